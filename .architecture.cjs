@@ -1,0 +1,42 @@
+/** Who may import whom under src/. A folder may always import itself; anything not listed is an error. */
+exports.mayImport = {
+  'core/domain': [],
+  'core/assumptions': ['core/domain'],
+  'core/line': ['core/domain'],
+  'core/ground': ['core/domain', 'core/line'],
+  'core/slip': ['core/domain', 'core/assumptions'],
+  'core/pace': ['core/domain', 'core/assumptions', 'core/line'],
+  'core/plan': ['core/domain', 'core/assumptions', 'core/line', 'core/slip', 'core/pace'],
+  'core/sheet': ['core/domain', 'core/assumptions', 'core/line', 'core/plan', 'core/pace'],
+  'core/files': ['core/domain', 'core/assumptions', 'core/line', 'core/plan', 'core/sheet'],
+  worker: ['core'],
+  cli: ['core'],
+  'app/look': ['core/domain'],
+  'app/store': ['core'],
+  'app/map': ['core', 'app/look'],
+  'app/ribbon': ['core', 'app/look'],
+  'app/ledger': ['core', 'app/look'],
+  'app/slip-card': ['core', 'app/look'],
+  'app/forms': ['core', 'app/look'],
+  'app/sheet': ['core', 'app/look', 'app/ribbon'],
+};
+
+/** Each library has one home; elsewhere it may not be imported, not even its types. */
+exports.home = {
+  'maplibre-gl': ['app/map'],
+  'maplibre-contour': ['worker'],
+  'terra-draw': ['app/map'],
+  'terra-draw-maplibre-gl-adapter': ['app/map'],
+  pmtiles: ['app/map'],
+  svelte: ['app', 'main.ts'],
+  idb: ['app/store'],
+  geotiff: ['core/files'],
+  saxes: ['core/files'],
+  zod: ['core/files'],
+  proj4: ['core/files'],
+  mgrs: ['core/line'],
+  '@turf/turf': ['core/line', 'core/plan', 'core/files'],
+  'geographiclib-geodesic': ['core/line'],
+  'temporal-polyfill': ['core/pace'],
+  geomagnetism: ['core/sheet'],
+};

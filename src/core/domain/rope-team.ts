@@ -1,0 +1,56 @@
+export const abilities = ['expert', 'solid', 'learning', 'unreliable'] as const;
+export type Ability = (typeof abilities)[number];
+
+export const abilityName: Readonly<Record<Ability, string>> = {
+  expert: 'expert',
+  solid: 'solid',
+  learning: 'learning',
+  unreliable: 'cannot be counted on',
+};
+
+export interface Climber {
+  readonly name: string;
+  readonly massKg: number;
+  readonly ability: Ability;
+  readonly mayLead: boolean;
+}
+
+export interface Rope {
+  readonly lengthM: number;
+  /** Rope between neighbours. */
+  readonly intervalM: number;
+  readonly impactForceKN: number;
+  readonly staticElongationPct: number;
+  readonly brakeKnots: boolean;
+  /** Low-stretch cord: bars lead falls on pieces. */
+  readonly lowStretch: boolean;
+}
+
+export interface Rack {
+  readonly pickets: number;
+  readonly captureDevices: number;
+}
+
+/** Order in `climbers` is the order on the rope, lead first. */
+export interface Party {
+  readonly climbers: readonly Climber[];
+  readonly rope: Rope;
+  readonly rack: Rack;
+}
+
+export const defaultParty: Party = {
+  climbers: [
+    { name: 'A', massKg: 90, ability: 'expert', mayLead: true },
+    { name: 'B', massKg: 90, ability: 'solid', mayLead: false },
+    { name: 'C', massKg: 90, ability: 'solid', mayLead: false },
+  ],
+  rope: {
+    lengthM: 60,
+    intervalM: 12,
+    impactForceKN: 9,
+    staticElongationPct: 8,
+    brakeKnots: false,
+    lowStretch: false,
+  },
+  rack: { pickets: 3, captureDevices: 0 },
+};

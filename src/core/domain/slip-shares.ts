@@ -1,0 +1,17 @@
+/** Of 100 modelled slips, how each ends. The five sum to 100. A comparison of modes, never a probability of an accident. */
+export interface Shares {
+  readonly itself: number;
+  readonly ownArrest: number;
+  readonly mates: number;
+  readonly piece: number;
+  readonly unheld: number;
+}
+
+export interface SlipShares extends Shares {
+  /** Times the lead (going down: the highest) joined the slide, per 100 follower slips. */
+  readonly leadPulledOff: number;
+  /** Shares by who slipped, in the order on the rope. */
+  readonly bySlipper: readonly Shares[];
+  /** Peak load on the most loaded piece, over slips that load one; null where none does. */
+  readonly pieceLoadKN: { readonly p50: number; readonly p95: number } | null;
+}

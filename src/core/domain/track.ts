@@ -1,0 +1,33 @@
+import type { LngLat } from './coordinates';
+import type { Note } from './problem';
+
+export interface TrackPoint {
+  readonly position: LngLat;
+  /** As the file says; height reference unknown. Never mixed with the raster's. */
+  readonly elevationM: number | null;
+  /** Milliseconds since 1970-01-01T00:00Z; null where the file has none or no zone. */
+  readonly timeMs: number | null;
+}
+
+/** One line a file offers. Parts are kept apart where the file has gaps. */
+export interface Track {
+  readonly name: string;
+  readonly kind: 'track' | 'route' | 'line';
+  readonly parts: readonly (readonly TrackPoint[])[];
+}
+
+export interface Waypoint {
+  readonly name: string;
+  readonly note: string;
+  readonly symbol: string;
+  readonly position: LngLat;
+  readonly elevationM: number | null;
+}
+
+/** All that a track file holds. */
+export interface TrackFile {
+  readonly fileName: string;
+  readonly tracks: readonly Track[];
+  readonly waypoints: readonly Waypoint[];
+  readonly notes: readonly Note[];
+}
