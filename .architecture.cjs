@@ -3,7 +3,7 @@ exports.mayImport = {
   'core/domain': [],
   'core/assumptions': ['core/domain'],
   'core/line': ['core/domain'],
-  'core/ground': ['core/domain', 'core/line'],
+  'core/ground': ['core/domain', 'core/assumptions', 'core/line'],
   'core/slip': ['core/domain', 'core/assumptions'],
   'core/pace': ['core/domain', 'core/assumptions', 'core/line'],
   'core/plan': ['core/domain', 'core/assumptions', 'core/line', 'core/slip', 'core/pace'],

@@ -10,7 +10,12 @@ export default defineConfig({
   publicDir: resolve(here, 'public'),
   plugins: [svelte({ configFile: false })],
   worker: { format: 'es' },
-  build: { outDir: resolve(here, 'dist/app'), emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: 1200 },
+  build: {
+    outDir: resolve(here, 'dist/app'),
+    emptyOutDir: true,
+    target: 'es2022',
+    chunkSizeWarningLimit: 1200,
+  },
   test: {
     root: here,
     projects: [

@@ -21,13 +21,7 @@ export const modeName: Readonly<Record<Mode, string>> = {
 };
 
 /** Ways to do a mode, in the order in which they are tried. */
-export const variants = [
-  'roped',
-  'running',
-  'running-capture',
-  'running-double',
-  'pitched',
-] as const;
+export const variants = ['roped', 'running', 'running-capture', 'running-double', 'pitched'] as const;
 
 export type Variant = (typeof variants)[number];
 

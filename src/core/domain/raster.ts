@@ -1,12 +1,13 @@
 import type { Cell, LngLat, MapXY } from './coordinates';
-import type { Note } from './problem';
+import type { Cancel } from './cancel';
+import type { Note, Problem } from './problem';
 
 /** Bytes that can be read by ranges: a local file, a blob, a remote file, a buffer. */
 export interface ByteSource {
   readonly name: string;
   readonly sizeBytes: number;
   /** Exactly `lengthBytes` bytes from `offset`; rejects when the source ends before. */
-  read(offset: number, lengthBytes: number, signal?: AbortSignal): Promise<Uint8Array>;
+  read(offset: number, lengthBytes: number, cancel?: Cancel): Promise<Uint8Array>;
 }
 
 /**
@@ -64,14 +65,14 @@ export interface Raster {
   /** The block at (blockCol, blockRow), row-major blockPx x blockPx (edge blocks are padded with NaN), if it is in memory. */
   blockInMemory(blockCol: number, blockRow: number): Float32Array | Float64Array | null;
   /** Reads the block into memory. Rejects with a Problem-carrying ProblemError when the file cannot give it. */
-  loadBlock(blockCol: number, blockRow: number, signal?: AbortSignal): Promise<void>;
+  loadBlock(blockCol: number, blockRow: number, cancel?: Cancel): Promise<void>;
   /** Coarser levels for display only, coarsest last; empty when the file has none. Never used for slopes. */
   readonly overviews: readonly Raster[];
 }
 
 /** A rejected promise that carries a problem of the user's. */
 export class ProblemError extends Error {
-  constructor(readonly problem: import('./problem').Problem) {
+  constructor(readonly problem: Problem) {
     super(problem.title);
   }
 }

@@ -1,4 +1,6 @@
 import type { LngLat } from './coordinates';
+import type { Note } from './problem';
+import type { Hardness } from './snow';
 
 export const runOutClasses = ['gentle', 'injuring', 'deadly'] as const;
 export type RunOutClass = (typeof runOutClasses)[number];
@@ -50,7 +52,8 @@ export interface Station extends LineStation {
   readonly gradeDeg: number | null;
   /** Angle between line and fall line, 0 straight up or down to 90 a traverse. */
   readonly betaDeg: number | null;
-  readonly runOut: RunOut | null;
+  /** By snow hardness, since friction decides how far a slide runs; null without ground data. */
+  readonly runOut: Readonly<Record<Hardness, RunOut>> | null;
   /** Which raster, index into the terrain list; null: none covers it. */
   readonly rasterIndex: number | null;
 }
@@ -61,7 +64,7 @@ export interface GroundProfile {
   readonly lengthM: number;
   readonly stepM: number;
   readonly terrain: readonly TerrainSummary[];
-  readonly notes: readonly import('./problem').Note[];
+  readonly notes: readonly Note[];
 }
 
 export interface TerrainSummary {

@@ -1,0 +1,11 @@
+/** What browsers, workers and Node have alike, and nothing more. The core compiles against this instead of DOM or Node types. */
+
+declare class TextDecoder {
+  constructor(label?: string, options?: { fatal?: boolean; ignoreBOM?: boolean });
+  readonly encoding: string;
+  decode(input?: Uint8Array | ArrayBuffer, options?: { stream?: boolean }): string;
+}
+
+declare class TextEncoder {
+  encode(input?: string): Uint8Array<ArrayBuffer>;
+}
