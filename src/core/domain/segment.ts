@@ -1,5 +1,5 @@
 import type { Mode, Variant } from './mode';
-import type { Placement, Snow } from './snow';
+import type { Hardness, Placement, Snow } from './snow';
 import type { RunOutClass, Station } from './station';
 import type { SlipShares } from './slip-shares';
 import type { LngLat } from './coordinates';
@@ -58,9 +58,14 @@ export interface Segment {
   readonly descentM: number | null;
   readonly slopeMeanDeg: number | null;
   readonly slopeMaxDeg: number | null;
+  /** Steepest design slope: what the mode was decided on. */
+  readonly designSlopeMaxDeg: number | null;
   readonly aspectDeg: number | null;
   readonly runOut: RunOutClass | null;
   readonly snow: Snow;
+  /** Reached after the snow is expected to have changed: decided again with that snow. */
+  readonly snowChanged: boolean;
+  readonly goingDown: boolean;
   readonly mode: Mode;
   readonly variant: Variant | null;
   readonly overridden: boolean;
@@ -129,6 +134,36 @@ export interface Plan {
   readonly segments: readonly Segment[];
   readonly totals: Totals;
   readonly warnings: readonly Warning[];
+  /** The way back, with its own order, snow and modes; its distances run from its own start. null: not planned. */
+  readonly wayBack: Plan | null;
   /** The slip tables were coarse: a finer answer follows. */
   readonly settling: boolean;
+}
+
+/** One segment of the present plan under another snow. */
+export interface MatrixCell {
+  readonly segmentId: number;
+  /** The most protective mode anywhere in the segment, and its variant. */
+  readonly mode: Mode;
+  readonly variant: Variant | null;
+  /** Where the modes change within the segment; one part if they don't. */
+  readonly parts: readonly {
+    readonly fromM: number;
+    readonly toM: number;
+    readonly mode: Mode;
+    readonly variant: Variant | null;
+  }[];
+}
+
+/** The whole line planned again under one hardness, with or without capture devices. */
+export interface MatrixColumn {
+  readonly hardness: Hardness;
+  readonly captureDevices: boolean;
+  readonly cells: readonly MatrixCell[];
+  readonly totals: Totals;
+}
+
+/** The mode of every segment under every hardness, so that the sheet survives other snow than planned. */
+export interface ConditionMatrix {
+  readonly columns: readonly MatrixColumn[];
 }
