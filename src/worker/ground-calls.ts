@@ -1,0 +1,73 @@
+import type { Figures } from '../core/assumptions/figures';
+import type { LngLat } from '../core/domain/coordinates';
+import type { Mark } from '../core/domain/mark';
+import type { Note } from '../core/domain/problem';
+import type { Snow } from '../core/domain/snow';
+import type { RunOutTrace, TerrainSummary } from '../core/domain/station';
+import type { TrackFile } from '../core/domain/track';
+import type { ProfileColumns } from './profile-columns';
+
+/** What a file is read with where it is silent: the user's answers. */
+export interface RasterAnswers {
+  readonly crs: string | null;
+  readonly elevationUnit: 'm' | 'ft' | 'usft' | 'cm' | null;
+}
+
+/** A raster that is open in the worker. */
+export interface OpenTerrain extends TerrainSummary {
+  readonly key: string;
+  /** The raster's edge on the ground, closed, counter-clockwise: straight sides may curve in longitude and latitude. */
+  readonly outline: readonly LngLat[];
+  readonly west: number;
+  readonly south: number;
+  readonly east: number;
+  readonly north: number;
+  readonly notes: readonly Note[];
+}
+
+export interface TileAsk {
+  readonly z: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+export const tileKinds = ['relief', 'slope', 'terrain'] as const;
+export type TileKind = (typeof tileKinds)[number];
+
+/** The worker that holds the open rasters. Keys are the page's own names for them. */
+export interface GroundCalls {
+  openRaster: {
+    ask: { readonly key: string; readonly file: Blob; readonly name: string; readonly answers: RasterAnswers };
+    answer: OpenTerrain;
+  };
+  openRemote: {
+    ask: { readonly key: string; readonly url: string; readonly answers: RasterAnswers };
+    answer: OpenTerrain;
+  };
+  /** Which of the open rasters are in use, in the order of the project. The others are closed. */
+  useRasters: { ask: readonly string[]; answer: null };
+  readTrack: { ask: { readonly file: Blob; readonly name: string }; answer: TrackFile };
+  readGround: {
+    ask: {
+      readonly positions: readonly LngLat[];
+      readonly alsoAtM: readonly number[];
+      readonly stepM: number;
+      readonly marks: readonly Mark[];
+      readonly figures: Figures;
+      readonly sigmaZM: readonly (number | null)[];
+    };
+    answer: ProfileColumns;
+  };
+  traceRunOut: {
+    ask: {
+      readonly position: LngLat;
+      readonly snow: Snow;
+      readonly marks: readonly Mark[];
+      readonly figures: Figures;
+    };
+    answer: readonly RunOutTrace[];
+  };
+  elevationAt: { ask: LngLat; answer: number | null };
+  tile: { ask: TileAsk & { readonly kind: TileKind }; answer: ImageBitmap | null };
+  contours: { ask: TileAsk & { readonly feet: boolean }; answer: ArrayBuffer | null };
+}
