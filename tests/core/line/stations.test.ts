@@ -1,0 +1,104 @@
+import { expect, test } from 'vitest';
+import type { LngLat } from '../../../src/core/domain/coordinates';
+import { bearingDeg, destination, distanceM } from '../../../src/core/line/geodesic';
+import {
+  lineLengthM,
+  makeStations,
+  maxStations,
+  positionAt,
+  stationStepM,
+  vertexAlongM,
+} from '../../../src/core/line/stations';
+
+const alongM = (positions: readonly LngLat[], stepM: number, alsoAtM: readonly number[] = []): number[] =>
+  makeStations(positions, { stepM, alsoAtM }).map((station) => station.alongM);
+
+/** A straight line of the given length, heading north-east. */
+const straight = (lengthM: number, from: LngLat = [7, 46]): LngLat[] => [
+  from,
+  destination(from, { bearingDeg: 45, distanceM: lengthM }),
+];
+
+test('stations stand every step and at both ends', () => {
+  const found = alongM(straight(23), 5);
+  expect(found.map((m) => Math.round(m * 1e6) / 1e6)).toEqual([0, 5, 10, 15, 20, 23]);
+});
+
+test('a station stands where the line turns by more than 20 degrees, and not where it turns by less', () => {
+  const corner = destination([7, 46], { bearingDeg: 0, distanceM: 12 });
+  const sharp = [[7, 46], corner, destination(corner, { bearingDeg: 21, distanceM: 12 })] as LngLat[];
+  const blunt = [[7, 46], corner, destination(corner, { bearingDeg: 19, distanceM: 12 })] as LngLat[];
+  expect(alongM(sharp, 5).some((m) => Math.abs(m - 12) < 1e-6)).toBe(true);
+  expect(alongM(blunt, 5).some((m) => Math.abs(m - 12) < 1e-6)).toBe(false);
+});
+
+test('stations stand exactly where they are asked for, and a step gives way to them', () => {
+  const found = alongM(straight(20), 5, [7.25, 10.0004, -1, 30]);
+  expect(found).toContain(7.25);
+  expect(found).toContain(10.0004);
+  expect(found).toHaveLength(6);
+});
+
+test('a line without length has no stations', () => {
+  expect(alongM([], 5)).toEqual([]);
+  expect(alongM([[7, 46]], 5)).toEqual([]);
+  expect(
+    alongM(
+      [
+        [7, 46],
+        [7, 46],
+      ],
+      5,
+    ),
+  ).toEqual([]);
+});
+
+test('a repeated point gives no station without a bearing', () => {
+  const [a, b] = straight(20) as [LngLat, LngLat];
+  const stations = makeStations([a, a, b, b], { stepM: 5, alsoAtM: [] });
+  expect(stations.every((station) => Number.isFinite(station.bearingDeg))).toBe(true);
+  expect(stations.at(-1)?.position[0]).toBeCloseTo(b[0], 9);
+});
+
+test('no line has more than 100 000 stations: the step grows', () => {
+  const line = straight(600_000);
+  const stations = makeStations(line, { stepM: 5, alsoAtM: [1, 2, 3] });
+  expect(stations.length).toBeLessThanOrEqual(maxStations);
+  expect(stations.length).toBeGreaterThan(maxStations * 0.99);
+  expect(stationStepM(600_000, 5)).toBeGreaterThan(6);
+});
+
+test('along the shortest way across the 180th meridian and over the pole', () => {
+  const across: LngLat[] = [
+    [179.999, 52],
+    [-179.999, 52],
+  ];
+  expect(lineLengthM(across)).toBeCloseTo(distanceM([0, 52], [0.002, 52]), 6);
+  const middle = positionAt(across, lineLengthM(across) / 2);
+  expect(Math.abs(middle[0])).toBeCloseTo(180, 6);
+  const over: LngLat[] = [
+    [0, 89.999],
+    [180, 89.999],
+  ];
+  const top = makeStations(over, { stepM: 50, alsoAtM: [lineLengthM(over) / 2] });
+  expect(Math.max(...top.map((station) => station.position[1]))).toBeCloseTo(90, 6);
+  expect(top.at(-1)?.bearingDeg).toBeCloseTo(180, 6);
+});
+
+test('stations lie on the line: distances between neighbours add up to its length', () => {
+  const line: LngLat[] = [
+    [7, 46],
+    [7.004, 46.003],
+    [7.001, 46.006],
+    [7.01, 46.01],
+  ];
+  const stations = makeStations(line, { stepM: 5, alsoAtM: [...vertexAlongM(line)] });
+  let sumM = 0;
+  for (let i = 1; i < stations.length; i++)
+    sumM += distanceM(stations[i - 1]!.position, stations[i]!.position);
+  expect(sumM).toBeCloseTo(lineLengthM(line), 5);
+});
+
+test('a bearing between two equal points is unknown, not zero', () => {
+  expect(bearingDeg([7, 46], [7, 46])).toBeNaN();
+});
