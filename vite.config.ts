@@ -4,7 +4,21 @@ import { defineConfig } from 'vitest/config';
 
 const here = import.meta.dirname;
 
-export default defineConfig({
+/** The command line: one file with its libraries inside, so that it starts quickly. */
+const commandLine = defineConfig({
+  root: 'src',
+  publicDir: false,
+  ssr: { noExternal: true, target: 'node' },
+  build: {
+    ssr: resolve(here, 'src/cli/firnward.ts'),
+    outDir: resolve(here, 'dist/cli'),
+    emptyOutDir: true,
+    target: 'node20',
+    rolldownOptions: { output: { entryFileNames: 'firnward.js', chunkFileNames: '[name].js' } },
+  },
+});
+
+const page = defineConfig({
   root: 'src',
   base: './',
   publicDir: resolve(here, 'public'),
@@ -45,3 +59,5 @@ export default defineConfig({
     ],
   },
 });
+
+export default defineConfig(({ mode }) => (mode === 'cli' ? commandLine : page));
