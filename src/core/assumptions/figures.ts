@@ -50,6 +50,22 @@ export interface Figures {
     readonly easyBelowDeg: number;
     readonly easyOverDeg: number;
   };
+  /** What a raster's cell size hides, by classes of cell size: coarse, middle, fine. */
+  readonly ground: {
+    readonly coarseFromM: number;
+    readonly middleFromM: number;
+    /** Added to the raw slope, never more than what exceeds `addFromDeg`. */
+    readonly coarseAddDeg: number;
+    readonly middleAddDeg: number;
+    readonly fineAddDeg: number;
+    readonly addFromDeg: number;
+    /** Vertical standard error where the user names none. */
+    readonly coarseSigmaZM: number;
+    readonly middleSigmaZM: number;
+    readonly fineSigmaZM: number;
+    /** Neighbouring rasters that differ by more than this are warned of. */
+    readonly seamJumpM: number;
+  };
   readonly rule: {
     readonly ropedAlwaysBelowDeg: number;
     readonly pitchedOnlyFromDeg: number;
@@ -164,6 +180,18 @@ export const defaultFigures: Figures = {
     modulusMode: 0.4,
   },
   slope: { spreadDeg: 1.5, easyBelowDeg: 25, easyOverDeg: 15 },
+  ground: {
+    coarseFromM: 20,
+    middleFromM: 5,
+    coarseAddDeg: 5,
+    middleAddDeg: 3,
+    fineAddDeg: 1,
+    addFromDeg: 15,
+    coarseSigmaZM: 4,
+    middleSigmaZM: 1,
+    fineSigmaZM: 0.3,
+    seamJumpM: 5,
+  },
   rule: {
     ropedAlwaysBelowDeg: 15,
     pitchedOnlyFromDeg: 50,

@@ -5,13 +5,17 @@ import type { Hardness } from './snow';
 export const runOutClasses = ['gentle', 'injuring', 'deadly'] as const;
 export type RunOutClass = (typeof runOutClasses)[number];
 
-/** How a modelled slide from a station ends. */
-export type RunOutEnding = 'stops' | 'hazard' | 'drop' | 'edge' | 'hole';
+/**
+ * How a modelled slide from a station ends. `far`: still sliding after some kilometres, and faster than anybody survives;
+ * its figures are those up to there.
+ */
+export type RunOutEnding = 'stops' | 'hazard' | 'drop' | 'edge' | 'hole' | 'far';
 
 export interface RunOutTrace {
   readonly turnDeg: -15 | 0 | 15;
   readonly path: readonly LngLat[];
   readonly ending: RunOutEnding;
+  /** Along the slope. */
   readonly lengthM: number;
   readonly dropM: number;
   readonly maxSpeedMS: number;
