@@ -7,7 +7,7 @@ exports.mayImport = {
   'core/ground': ['core/domain', 'core/assumptions', 'core/line'],
   'core/slip': ['core/domain', 'core/assumptions'],
   'core/pace': ['core/domain', 'core/assumptions', 'core/line'],
-  'core/plan': ['core/domain', 'core/assumptions', 'core/line', 'core/slip', 'core/pace'],
+  'core/plan': ['core/domain', 'core/assumptions', 'core/line', 'core/slip', 'core/pace', 'core/wording'],
   'core/sheet': ['core/domain', 'core/assumptions', 'core/line', 'core/plan', 'core/pace', 'core/slip', 'core/wording'],
   'core/files': ['core/domain', 'core/assumptions', 'core/line', 'core/plan', 'core/sheet', 'core/wording'],
   worker: ['core'],

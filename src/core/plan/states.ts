@@ -1,0 +1,57 @@
+import { variantMode, variants, type Mode, type Variant } from '../domain/mode';
+import type { Choice } from './allowed-modes';
+import type { Condition } from './conditions';
+
+/** What may stand at a station: a variant of the modes that are chosen, or one that is forced. More protective later. */
+export const states = [...variants, 'crossing', 'none-holds', 'no-data'] as const;
+export type State = (typeof states)[number];
+
+export const stateIndex = Object.fromEntries(states.map((state, i) => [state, i])) as Readonly<
+  Record<State, number>
+>;
+
+export const isVariant = (state: State): state is Variant => (variants as readonly State[]).includes(state);
+
+export function modeOf(state: State): Mode {
+  if (state === 'crossing') return 'belayed-crossing';
+  return isVariant(state) ? variantMode[state] : state;
+}
+
+/** The states among which the sequence may choose at a station; never none at all. */
+export function statesAt(condition: Condition, choice: Choice): readonly State[] {
+  const byGuide = condition.override?.mode ?? null;
+  if (byGuide !== null) return statesOfMode(byGuide, choice);
+  return byNumbers(condition, choice);
+}
+
+/** What the numbers and the marks ask for, whatever the guide has set. */
+export function byNumbers(condition: Condition, choice: Choice): readonly State[] {
+  if (condition.crossing !== null && canBeCrossed(choice)) return ['crossing'];
+  if (choice.allowed.length > 0) return choice.allowed;
+  return [choice.rule === 'no-data' ? 'no-data' : 'none-holds'];
+}
+
+/** Crossing needs the anchor that a pitch needs; where no pitch would hold, neither would the crossing. */
+function canBeCrossed(choice: Choice): boolean {
+  if (choice.rule === 'shares')
+    return choice.allowed.includes('pitched') || choice.barred.pitched !== undefined;
+  return choice.rule === 'easy' || choice.rule === 'easy-ice' || choice.rule === 'no-data';
+}
+
+function statesOfMode(mode: Mode, choice: Choice): readonly State[] {
+  switch (mode) {
+    case 'roped':
+      return ['roped'];
+    case 'running-belay': {
+      const allowed = choice.allowed.filter((variant) => variantMode[variant] === 'running-belay');
+      return allowed.length > 0 ? allowed : ['running'];
+    }
+    case 'pitched-belay':
+      return ['pitched'];
+    case 'belayed-crossing':
+      return ['crossing'];
+    case 'none-holds':
+    case 'no-data':
+      return [mode];
+  }
+}
