@@ -1,0 +1,105 @@
+import type { Cancel } from '../domain/cancel';
+import type { LngLat } from '../domain/coordinates';
+import type { Raster } from '../domain/raster';
+import { BlockView, type Misses } from './block-view';
+import { cellOfPosition, GroundScales, positionOfCell } from './ground-scale';
+
+/** One raster of the terrain, with what is remembered about it while reading. */
+export class Layer {
+  readonly view: BlockView;
+  readonly scales: GroundScales;
+
+  constructor(
+    readonly raster: Raster,
+    /** Index into the list the terrain was made from. */
+    readonly index: number,
+    misses: Misses,
+  ) {
+    this.view = new BlockView(raster, misses);
+    this.scales = new GroundScales(raster);
+  }
+
+  holds(col: number, row: number): boolean {
+    return col >= 0 && row >= 0 && col < this.raster.widthPx && row < this.raster.heightPx;
+  }
+}
+
+/** All rasters, finest first: the finest that has data at a place speaks for it. */
+export class Terrain {
+  readonly layers: readonly Layer[];
+  readonly #misses: Misses = { any: false };
+
+  constructor(rasters: readonly Raster[]) {
+    this.layers = rasters
+      .map((raster, index) => new Layer(raster, index, this.#misses))
+      .sort((a, b) => a.raster.cellM - b.raster.cellM || a.index - b.index);
+  }
+
+  /** True while the reading under way has met a block that is not in memory: its result is then worth nothing. */
+  get isWanting(): boolean {
+    return this.#misses.any;
+  }
+
+  /**
+   * Runs a synchronous reading for each item. Those that met blocks not in memory are run again once these are read.
+   *
+   * @returns in the same order as the items
+   */
+  async read<Item, Read>(
+    items: readonly Item[],
+    readOne: (item: Item) => Read,
+    cancel?: Cancel,
+  ): Promise<Read[]> {
+    const results: Read[] = [];
+    let pending = items.map((_, i) => i);
+    while (pending.length > 0) {
+      const again: number[] = [];
+      for (const i of pending) {
+        this.#misses.any = false;
+        const result = readOne(items[i]!);
+        if (this.#misses.any) again.push(i);
+        else results[i] = result;
+      }
+      if (again.length > 0) await Promise.all(this.layers.map((layer) => layer.view.loadWanted(cancel)));
+      pending = again;
+    }
+    this.#misses.any = false;
+    for (const layer of this.layers) layer.view.letGo();
+    return results;
+  }
+
+  isInsideAny(position: LngLat): boolean {
+    return this.layers.some((layer) => layer.holds(...cellOfPosition(layer.raster, position)));
+  }
+}
+
+/** A rectangle in a layer's fractional cell coordinates. */
+export interface CellBox {
+  readonly west: number;
+  readonly east: number;
+  readonly north: number;
+  readonly south: number;
+}
+
+/** Where the outline of `inner` lies in the cells of `outer`, with a cell to spare. NaN-safe: unknown corners are left out. */
+export function outlineIn(inner: Raster, outer: Raster): CellBox {
+  let [west, east, north, south] = [Infinity, -Infinity, Infinity, -Infinity];
+  const sides = 16;
+  for (let i = 0; i <= sides; i++) {
+    for (const [col, row] of [
+      [i / sides, 0],
+      [i / sides, 1],
+      [0, i / sides],
+      [1, i / sides],
+    ] as const) {
+      const position = positionOfCell(inner, col * inner.widthPx, row * inner.heightPx);
+      const [c, r] = cellOfPosition(outer, position);
+      if (Number.isNaN(c) || Number.isNaN(r)) continue;
+      west = Math.min(west, c);
+      east = Math.max(east, c);
+      north = Math.min(north, r);
+      south = Math.max(south, r);
+    }
+  }
+  return { west: west - 1, east: east + 1, north: north - 1, south: south + 1 };
+}
