@@ -1,0 +1,43 @@
+import type { Problem } from '../../domain/problem';
+import { ProblemError, type ByteSource, type Raster } from '../../domain/raster';
+import { fail, ok, type Result } from '../../domain/result';
+import type { InflateBytes } from './codec/inflate';
+import type { ElevationUnit } from './elevation-unit';
+import { GuardedReader } from './guarded-reader';
+import { refuse } from './refusal';
+import { openTiff } from './tiff/open-tiff';
+
+export interface RasterOptions {
+  /** EPSG code said by the user, e.g. `EPSG:2056`; goes before what the file says. */
+  readonly crs?: string | undefined;
+  /** Unit of the elevations said by the user; goes before what the file says. */
+  readonly elevationUnit?: ElevationUnit | undefined;
+  /** The platform's own inflater; without it deflate data are inflated in script. */
+  readonly inflate?: InflateBytes | undefined;
+}
+
+/**
+ * Opens an elevation raster: GeoTIFF, .hgt or .asc. Only what is needed to place it is read; cells come by blocks.
+ * Whatever the file holds, the answer is a raster that is placed and scaled rightly, or a problem with a remedy.
+ */
+export async function openRaster(
+  source: ByteSource,
+  options: RasterOptions = {},
+): Promise<Result<Raster, Problem>> {
+  const reader = new GuardedReader(source);
+  try {
+    return ok(await open(reader, options));
+  } catch (cause) {
+    if (cause instanceof ProblemError) return fail(cause.problem);
+    throw cause;
+  }
+}
+
+async function open(reader: GuardedReader, options: RasterOptions): Promise<Raster> {
+  if (reader.sizeBytes === 0) refuse('TIF-001', reader.name, null, 'is empty');
+  const head = await reader.bytes(0, Math.min(16, reader.sizeBytes), 'header');
+  const order = String.fromCharCode(head[0] ?? 0, head[1] ?? 0);
+  const magic = order === 'II' ? head[2] : head[3];
+  if ((order === 'II' || order === 'MM') && (magic === 42 || magic === 43)) return openTiff(reader, options);
+  return refuse('TIF-001', reader.name, null, 'is no raster that is read here');
+}

@@ -1,0 +1,64 @@
+import type { Cancel } from '../../../domain/cancel';
+import { toMetres, type CellMeaning, type Unsaid } from '../cell-meaning';
+import type { StoredCells } from './decode-chunk';
+import type { Placement } from './georeference';
+import type { Picture } from './picture';
+import type { PictureCells } from './picture-cells';
+
+/** Blocks of a picture, north up, in metres. */
+export interface TiffBlocks {
+  readonly cells: PictureCells;
+  /** 0 where a cell is masked out; null when the file has no mask. */
+  readonly mask: PictureCells | null;
+  readonly placement: Pick<Placement, 'rowsRunNorth' | 'columnsRunWest'>;
+  readonly meaning: CellMeaning;
+  readonly unsaid: Unsaid;
+  readonly blockPx: number;
+}
+
+/** The tile's own side where tiles are square and of a handy size, else 256. */
+export function blockSidePx({ isTiled, chunkWidthPx, chunkHeightPx }: Picture): number {
+  const isHandy = isTiled && chunkWidthPx === chunkHeightPx && chunkWidthPx >= 64 && chunkWidthPx <= 512;
+  return isHandy ? chunkWidthPx : 256;
+}
+
+export async function readTiffBlock(
+  blocks: TiffBlocks,
+  blockCol: number,
+  blockRow: number,
+  cancel?: Cancel,
+): Promise<StoredCells> {
+  const { blockPx, cells, mask, meaning } = blocks;
+  const { widthPx, heightPx, sample } = cells.index.picture;
+  const { rowsRunNorth, columnsRunWest } = blocks.placement;
+  const window = {
+    col: columnsRunWest ? widthPx - (blockCol + 1) * blockPx : blockCol * blockPx,
+    row: rowsRunNorth ? heightPx - (blockRow + 1) * blockPx : blockRow * blockPx,
+    widthPx: blockPx,
+    heightPx: blockPx,
+  };
+  const isPlain = meaning.scale === 1 && meaning.offset === 0 && meaning.metresPerUnit === 1;
+  const fits32 = isPlain && (sample.bits <= 16 || (sample.kind === 'float' && sample.bits === 32));
+  const block = (fits32 ? new Float32Array(blockPx * blockPx) : new Float64Array(blockPx * blockPx)).fill(
+    NaN,
+  );
+  await cells.copy(window, block, blockPx, cancel);
+  if (mask !== null) {
+    const masked = new Float32Array(block.length);
+    await mask.copy(window, masked, blockPx, cancel);
+    for (let i = 0; i < block.length; i++) if (masked[i] === 0) block[i] = NaN;
+  }
+  toMetres(block, meaning, blocks.unsaid);
+  if (rowsRunNorth) reverseRows(block, blockPx);
+  if (columnsRunWest)
+    for (let at = 0; at < block.length; at += blockPx) block.subarray(at, at + blockPx).reverse();
+  return block;
+}
+
+function reverseRows(block: StoredCells, side: number): void {
+  for (let top = 0, bottom = side - 1; top < bottom; top++, bottom--) {
+    const kept = block.slice(top * side, (top + 1) * side);
+    block.copyWithin(top * side, bottom * side, (bottom + 1) * side);
+    block.set(kept, bottom * side);
+  }
+}
