@@ -3,6 +3,8 @@ import { resolve } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 const here = import.meta.dirname;
+/** Components rendered in tests carry their styles with them, so that the pictures can be looked at. */
+const isTest = process.env['VITEST'] !== undefined;
 
 /** The command line: one file with its libraries inside, so that it starts quickly. */
 const commandLine = defineConfig({
@@ -22,7 +24,7 @@ const page = defineConfig({
   root: 'src',
   base: './',
   publicDir: resolve(here, 'public'),
-  plugins: [svelte({ configFile: false })],
+  plugins: [svelte({ configFile: false, emitCss: !isTest })],
   worker: { format: 'es' },
   build: {
     outDir: resolve(here, 'dist/app'),

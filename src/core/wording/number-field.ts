@@ -1,0 +1,59 @@
+/** What a number field accepts, in the unit that is shown. */
+export interface NumberRule {
+  /** As it reads within a sentence: `the rope length in metres`. */
+  readonly asked: string;
+  readonly unit: string;
+  readonly min: number;
+  readonly max: number;
+  readonly wholeOnly?: boolean;
+}
+
+export type NumberReading =
+  { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };
+
+const zeros = [0x0660, 0x06f0, 0x0966];
+
+/** Full-width, Arabic-Indic, Persian and Devanagari digits to ASCII; typographic minus to a hyphen; spaces trimmed. */
+function plain(text: string): string {
+  return text
+    .normalize('NFKC')
+    .replaceAll(/\p{Nd}/gu, (digit) => {
+      const code = digit.codePointAt(0) ?? 0;
+      const zero = zeros.find((z) => code >= z && code <= z + 9);
+      return zero === undefined ? digit : String(code - zero);
+    })
+    .replaceAll('\u2212', '-')
+    .replaceAll('\u066b', ',')
+    .trim();
+}
+
+const refuse = (message: string): NumberReading => ({ ok: false, message });
+
+/** Reads a typed number. Point and comma both part decimals; what can be read two ways is refused, never guessed. */
+export function readNumber(text: string, rule: NumberRule): NumberReading {
+  const typed = plain(text);
+  if (typed === '') return refuse(`Enter ${rule.asked}`);
+  const unit = plain(rule.unit);
+  const hasUnit = unit !== '' && typed.toLowerCase().endsWith(unit.toLowerCase());
+  const bare = (hasUnit ? typed.slice(0, -unit.length) : typed).trim();
+
+  const found = /^([+-]?)(\d+)(?:([.,])(\d+))?$/.exec(bare);
+  if (!found)
+    return refuse(`“${text.trim()}” is not a plain number. Enter ${rule.asked}, for example ${rule.min}`);
+  const [, sign = '', whole = '', mark, decimals = ''] = found;
+  const looksGrouped =
+    mark !== undefined && decimals.length === 3 && whole.length <= 3 && !whole.startsWith('0');
+  if (looksGrouped && !hasUnit) {
+    return refuse(
+      `${bare} can be read two ways. Type ${whole}${decimals}, or ${whole}.${decimals} with its unit: ${whole}.${decimals} ${rule.unit}`.trim(),
+    );
+  }
+
+  const value = Number(`${sign}${whole}.${decimals === '' ? '0' : decimals}`);
+  if (rule.wholeOnly === true && !Number.isInteger(value))
+    return refuse(`Enter a whole number for ${rule.asked}`);
+  if (!Number.isFinite(value) || value < rule.min || value > rule.max) {
+    return refuse(`Enter ${rule.asked} between ${rule.min} and ${rule.max}`);
+  }
+  return { ok: true, value: value === 0 ? 0 : value };
+}
