@@ -1,0 +1,41 @@
+import { modeName, variantName } from '../../core/domain/mode';
+import type { Segment } from '../../core/domain/segment';
+import { hardnessName, wetnessName } from '../../core/domain/snow';
+import { lengthText, riseText, slopeText, stretchText } from '../../core/wording/numbers';
+import { clockSinceText, durationText } from '../../core/wording/time';
+import type { Units } from '../../core/wording/units';
+
+/** A segment in words, as it stands in one row. */
+export interface SegmentRow {
+  readonly stretch: string;
+  readonly length: string;
+  readonly rise: string;
+  readonly steepest: string;
+  readonly mode: string;
+  /** How the mode is done, and whose word it is. Empty: nothing to add. */
+  readonly manner: string;
+  readonly snow: string;
+  /** Wetness, and whether the day has changed the snow by then. */
+  readonly snowMore: string;
+  readonly time: string;
+  readonly arrive: string;
+}
+
+export function segmentRow(segment: Segment, units: Units, start: string | null): SegmentRow {
+  const manner = [
+    segment.variant && segment.variant !== 'roped' ? variantName[segment.variant] : '',
+    segment.overridden ? 'own choice' : '',
+  ].filter((words) => words !== '');
+  return {
+    stretch: stretchText(segment.fromM, segment.toM, units),
+    length: lengthText(segment.lengthM, units),
+    rise: riseText(segment.ascentM, segment.descentM, units),
+    steepest: slopeText(segment.slopeMaxDeg),
+    mode: modeName[segment.mode],
+    manner: manner.join('; '),
+    snow: hardnessName[segment.snow.hardness],
+    snowMore: `${wetnessName[segment.snow.wetness]}${segment.snowChanged ? ', changed by then' : ''}`,
+    time: durationText(segment.time?.defaultS ?? null),
+    arrive: clockSinceText(segment.arrive, start),
+  };
+}
