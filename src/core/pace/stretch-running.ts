@@ -1,0 +1,105 @@
+import { bestPlacement, defaultFigures } from '../assumptions/figures';
+import type { PlacedPiece, TimeParts, TimeSpan } from '../domain/segment';
+import { belayActs, runningSpeedMS } from './acts';
+import { climberM, rotationSteps } from './rotation';
+import { chooseStandings, type StandingChoice } from './gatherings';
+import type { Level } from './level';
+import { timeSpan } from './level';
+import { lastMayLead, isRunning, runningTeam } from './rope-team';
+import {
+  reachM,
+  runRunningBelay,
+  taskS,
+  type RunningBelayOptions,
+  type RunningBelayRun,
+} from './running-belay';
+import { noParts, withoutTime, type StretchInput, type StretchPace } from './stretch-input';
+import type { StretchPlaces } from './stretch-places';
+
+/** Paces a running belay: gatherings chosen by the ground, then the rope team's movement counted. */
+export function paceRunning(input: StretchInput, places: StretchPlaces): StretchPace {
+  const { variant, party, figures, snow, own } = input;
+  const team = isRunning(variant) ? runningTeam(variant, party) : null;
+  const usual = optionsAt('usual');
+  if (team === null || usual === null) return withoutTime;
+
+  const choice = chooseGatherings(usual, input, places);
+  const standing = standingPieces(choice);
+  const gatheringsAtM = choice.standings.map(({ atM }) => atM);
+  const run = (level: Level, withoutEvents: boolean): RunningBelayRun => {
+    const options = optionsAt(level) ?? usual;
+    return runRunningBelay({ ...options, gatheringsAtM, standingPieces: standing, withoutEvents });
+  };
+  const counted = run('usual', input.withEvents !== true);
+  const time: TimeSpan = timeSpan((level) => (level === 'usual' ? counted : run(level, true)).timeS);
+  const parts: TimeParts = {
+    ...noParts,
+    walkingS: counted.walkingS,
+    placementS: counted.placementS,
+    gatheringS: counted.gatheringS,
+  };
+  const standingAtM = new Set([0, ...gatheringsAtM]);
+  return {
+    ...withoutTime,
+    time,
+    parts,
+    pieces: counted.piecesAtM.map((slopeM): PlacedPiece => ({
+      ...places.onLine(slopeM),
+      placement: bestPlacement[snow.hardness],
+      captureDevice: team.captureDevices > 0 && !standingAtM.has(slopeM),
+    })),
+    gatherings: places.gatherings(choice),
+    rotations: counted.rotations,
+    stops: counted.stops,
+    pickets: Math.min(party.rack.pickets, counted.piecesPlaced),
+    events: counted.events,
+  };
+
+  function optionsAt(level: Level): RunningBelayOptions | null {
+    const acts = belayActs(snow, figures, level, own);
+    if (team === null || acts === null) return null;
+    const speedMS = runningSpeedMS(figures, level, own);
+    const lastLeads = lastMayLead(party, input.lastTakesLead === true);
+    return { ...team, lengthM: places.lengthM, speedMS, acts, lastLeads };
+  }
+}
+
+/** Places are chosen with the standard acts and pace, so that a team's own pace moves none of them. */
+function chooseGatherings(
+  options: RunningBelayOptions,
+  input: StretchInput,
+  places: StretchPlaces,
+): StandingChoice {
+  const acts = belayActs(input.snow, defaultFigures, 'usual') ?? options.acts;
+  const speed = runningSpeedMS(defaultFigures, 'usual');
+  const twoWanted = input.twoPieceGatherings !== false && options.pickets >= 3;
+  return chooseStandings({
+    lengthM: options.lengthM,
+    spacingM: options.spacingM,
+    reachM: (pieces) => reachM(options, pieces),
+    pieces: ({ runOut }) => (twoWanted && (runOut === null || runOut === 'deadly') ? 2 : 1),
+    legS: (lengthM, standing) => rotationS({ ...options, acts, speedMS: speed }, lengthM, standing),
+    placeAt: (slopeM) => places.placeAt(slopeM),
+  });
+}
+
+/** Seconds of one rotation, with the handover that ends it. */
+export function rotationS(
+  options: RunningBelayOptions & { readonly speedMS: number },
+  lengthM: number,
+  standing: { readonly atStart: number; readonly atEnd: number },
+): number {
+  const { acts } = options;
+  const team = { ...options, captureDevices: options.captureDevices > 0 };
+  const followM = lengthM - climberM(team, team.climbers - 1, lengthM);
+  let seconds = (lengthM + followM) / options.speedMS + acts.stanceS;
+  for (const step of rotationSteps(team, lengthM, standing)) {
+    if (step.kind === 'tasks') seconds += Math.max(...step.tasks.map((task) => taskS(task, acts)));
+  }
+  return seconds + (options.lastLeads === true ? 0 : acts.handoverS);
+}
+
+function standingPieces({ startPieces, standings }: StandingChoice): (atM: number) => number {
+  const byPlace = new Map(standings.map(({ atM, pieces }) => [atM, pieces]));
+  return (atM) => (atM === 0 ? startPieces : (byPlace.get(atM) ?? 1));
+}
