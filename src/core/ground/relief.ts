@@ -1,0 +1,67 @@
+import type { Cancel } from '../domain/cancel';
+import type { Raster } from '../domain/raster';
+import { paperInks, shadePixels, tintPixels, type ReliefInks } from './relief-colours';
+import { emptyPixels, fillFrom, pixelKind, type ReliefPixels } from './relief-sample';
+import { pixelM, tileNet, type MapTile } from './relief-tile';
+import { Terrain } from './terrain';
+
+export interface TileRequest {
+  readonly rasters: readonly Raster[];
+  readonly tile: MapTile;
+  readonly cancel?: Cancel | undefined;
+}
+
+/** Below this zoom a raster is a few pixels, and frames are asked about places they are not made for. */
+const lowestZoom = 5;
+/** Cells to a pixel above which a raster without coarser levels is not drawn: too much would have to be read for too little. */
+const mostCellsPerPixel = 8;
+
+/** Shaded relief of a tile, RGBA; holes and edges hatched. null where no raster reaches. */
+export async function shadeTile(
+  request: TileRequest,
+  inks: ReliefInks = paperInks,
+): Promise<Uint8ClampedArray<ArrayBuffer> | null> {
+  const pixels = await reliefPixels(request);
+  return pixels === null ? null : shadePixels(pixels, inks);
+}
+
+/** Slope tint of a tile, RGBA. null where no raster reaches. */
+export async function slopeTintTile(request: TileRequest): Promise<Uint8ClampedArray<ArrayBuffer> | null> {
+  const pixels = await reliefPixels(request);
+  return pixels === null ? null : tintPixels(pixels);
+}
+
+/** Elevations at the pixel centres of a tile, metres, NaN where there is none; for contours. null where no raster reaches. */
+export async function elevationTile(request: TileRequest): Promise<Float32Array<ArrayBuffer> | null> {
+  const pixels = await reliefPixels(request);
+  return pixels === null ? null : (pixels.elevationsM as Float32Array<ArrayBuffer>);
+}
+
+/** Reads what a tile shows. null where no raster reaches. For the eye: numbers for a plan come from the stations. */
+export async function reliefPixels({ rasters, tile, cancel }: TileRequest): Promise<ReliefPixels | null> {
+  if (tile.z < lowestZoom) return null;
+  const sideM = pixelM(tile);
+  const levels = rasters.map((raster) => levelFor(raster, sideM)).filter((level) => level !== null);
+  const terrain = new Terrain(levels);
+  const nets = terrain.layers.map((layer) => tileNet(tile, layer.raster));
+  const [pixels] = await terrain.read(
+    [tile],
+    () => {
+      const made = emptyPixels(tile.sizePx);
+      terrain.layers.forEach((layer, k) => {
+        fillFrom(layer, nets[k]!, sideM, made);
+      });
+      return made;
+    },
+    cancel,
+  );
+  return pixels === undefined || pixels.kinds.every((kind) => kind === pixelKind.nothing) ? null : pixels;
+}
+
+/** The coarsest level whose cells are no larger than a pixel; the raster itself where that is too coarse already. */
+export function levelFor(raster: Raster, sideM: number): Raster | null {
+  const level = [raster, ...raster.overviews]
+    .filter(({ cellM }) => cellM <= sideM * 1.2)
+    .reduce((best, next) => (next.cellM > best.cellM ? next : best), raster);
+  return sideM / level.cellM > mostCellsPerPixel ? null : level;
+}
