@@ -15,7 +15,7 @@ export async function writeOut(text: string, file: string | null): Promise<void>
     const handle = openSync(beside, 'w');
     try {
       const bytes = new TextEncoder().encode(text);
-      for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
+      for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
       fsyncSync(handle);
     } finally {
       closeSync(handle);

@@ -1,0 +1,71 @@
+#!/usr/bin/env node
+import { problemLine } from '../core/domain/problem';
+import { ProblemError } from '../core/domain/raster';
+import { UsageError } from './arguments';
+import { convert, convertHelp } from './convert';
+import { ground, groundHelp } from './ground';
+import { pace, paceHelp } from './pace';
+import { plan, planHelp } from './plan';
+import { slip, slipHelp } from './slip';
+
+const exit = { done: 0, fault: 1, usage: 2, input: 3 } as const;
+
+const verbs: Readonly<
+  Record<string, { readonly run: (words: readonly string[]) => Promise<void>; readonly help: string }>
+> = {
+  plan: { run: plan, help: planHelp },
+  ground: { run: ground, help: groundHelp },
+  slip: { run: slip, help: slipHelp },
+  pace: { run: pace, help: paceHelp },
+  convert: { run: convert, help: convertHelp },
+};
+
+const help = `firnward <verb> [options]
+
+${Object.values(verbs)
+  .map((verb) => '  ' + (verb.help.split('\n')[0] ?? ''))
+  .join('\n')}
+
+Data go to standard output or --out, messages to standard error.
+Exit codes: 0 done, 2 bad usage, 3 bad input, 1 a fault of ours.
+A planning aid: it judges neither avalanches nor snow bridges, and no figure of it is the probability of an accident.
+`;
+
+async function main([name, ...words]: readonly string[]): Promise<number> {
+  const asksHelp = name === undefined || name === '--help' || name === '-h' || name === 'help';
+  const verb = asksHelp ? undefined : Object.hasOwn(verbs, name) ? verbs[name] : undefined;
+  if (asksHelp) {
+    process.stdout.write(help);
+    return name === undefined ? exit.usage : exit.done;
+  }
+  if (verb === undefined)
+    throw new UsageError(`no verb "${name}"; there are ${Object.keys(verbs).join(', ')}`);
+  if (words.includes('--help') || words.includes('-h')) {
+    process.stdout.write(`firnward ${verb.help}\n`);
+    return exit.done;
+  }
+  await verb.run(words);
+  return exit.done;
+}
+
+function leave(error: unknown): void {
+  if (error instanceof UsageError) {
+    console.error(`firnward: ${error.message}. See firnward --help.`);
+    process.exitCode = exit.usage;
+  } else if (error instanceof ProblemError) {
+    console.error(`firnward: ${problemLine(error.problem)}`);
+    process.exitCode = exit.input;
+  } else if ((error as NodeJS.ErrnoException | null)?.code === 'EPIPE') {
+    process.exitCode = exit.done; // whoever read our output has seen enough
+  } else {
+    console.error(`firnward: a fault of ours: ${error instanceof Error ? error.message : String(error)}`);
+    if (process.env['FIRNWARD_TRACE'] !== undefined) console.error(error);
+    process.exitCode = exit.fault;
+  }
+}
+
+process.on('unhandledRejection', (error) => {
+  leave(error);
+  process.exit();
+});
+main(process.argv.slice(2)).then((code) => (process.exitCode = code), leave);

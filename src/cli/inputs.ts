@@ -1,0 +1,169 @@
+import { readFile, stat } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { inflate } from 'node:zlib';
+import type { LngLat } from '../core/domain/coordinates';
+import type { Note, Problem } from '../core/domain/problem';
+import type { Project } from '../core/domain/project';
+import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
+import type { Result } from '../core/domain/result';
+import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
+import type { Track, TrackPoint } from '../core/domain/track';
+import { defaultProject, readProject } from '../core/files/project';
+import { openRaster } from '../core/files/raster/open';
+import { remoteSource } from '../core/files/raster/remote-source';
+import { readTrackFile } from '../core/files/track-file';
+import { UsageError, type Arguments } from './arguments';
+import { openFileSource } from './file-source';
+
+/** Largest track or project that is read whole. */
+const wholeFileBytes = 64e6;
+
+/** Options of every verb that reads a line or a raster. */
+export const lineOptions = { line: { type: 'string' }, track: { type: 'string' } } as const;
+export const rasterOptions = {
+  elevation: { type: 'string', multiple: true },
+  crs: { type: 'string' },
+  'elevation-unit': { type: 'string' },
+} as const;
+
+/** The value, or the problem thrown on to the entry, which says it and leaves with 3. */
+export function valueOf<T>(result: Result<T, Problem>): T {
+  if (!result.ok) throw new ProblemError(result.problem);
+  return result.value;
+}
+
+export async function readWhole(file: string): Promise<Uint8Array> {
+  const refused = (code: string, title: string, remedy: string): Problem => ({
+    code,
+    subject: basename(file),
+    place: null,
+    title,
+    remedy,
+  });
+  try {
+    const { size } = await stat(file);
+    if (size > wholeFileBytes)
+      throw new ProblemError(
+        refused('IN-002', `has ${Math.round(size / 1e6)} MB, more than 64 MB`, 'Simplify or split it.'),
+      );
+    return await readFile(file);
+  } catch (error) {
+    if (error instanceof ProblemError) throw error;
+    const why = (error as NodeJS.ErrnoException).code ?? String(error);
+    throw new ProblemError(
+      refused('IN-001', `cannot be read (${why})`, 'Check the name and the permission.'),
+    );
+  }
+}
+
+export interface ChosenLine {
+  readonly track: Track;
+  readonly points: readonly TrackPoint[];
+  readonly positions: readonly LngLat[];
+  readonly notes: readonly Note[];
+}
+
+/** The line of a track file; of several, the one that `--track` names by its number. */
+export async function readLine(args: Arguments): Promise<ChosenLine> {
+  const file = required(args, 'line');
+  const read = valueOf(readTrackFile(await readWhole(file), basename(file)));
+  const chosen = args.number('track', { min: 1, max: Math.max(1, read.tracks.length) });
+  const track = read.tracks[(chosen ?? 1) - 1];
+  if (track === undefined || (chosen === null && read.tracks.length > 1)) {
+    throw new ProblemError({
+      code: 'IN-003',
+      subject: basename(file),
+      place: null,
+      title:
+        read.tracks.length === 0
+          ? `holds no line, only ${read.waypoints.length} single places`
+          : `holds ${read.tracks.length} lines: ${read.tracks.map(({ name }, i) => `${i + 1} "${name}"`).join(', ')}`,
+      remedy:
+        read.tracks.length === 0 ? 'Give a file with a track or a route.' : 'Choose one with --track n.',
+    });
+  }
+  const points = track.parts.flat();
+  return { track, points, positions: points.map(({ position }) => position), notes: read.notes };
+}
+
+export async function openRasters(args: Arguments): Promise<Raster[]> {
+  const files = args.texts('elevation');
+  if (files.length === 0) throw new UsageError('--elevation is missing: give one or more elevation rasters');
+  const unit = args.text('elevation-unit');
+  if (unit !== null && unit !== 'm' && unit !== 'ft' && unit !== 'usft' && unit !== 'cm')
+    throw new UsageError(`--elevation-unit takes m, ft, usft or cm; found "${unit}"`);
+  const rasters: Raster[] = [];
+  for (const file of files) {
+    rasters.push(
+      valueOf(
+        await openRaster(await sourceOf(file), {
+          crs: args.text('crs') ?? undefined,
+          elevationUnit: unit ?? undefined,
+          inflate: inflateBytes,
+        }),
+      ),
+    );
+  }
+  return rasters;
+}
+
+/** The project that `--project` names, or the default one; `--snow` goes before what it says. */
+export async function readSettings(args: Arguments): Promise<{ project: Project; notes: readonly Note[] }> {
+  const file = args.text('project');
+  const read =
+    file === null
+      ? { project: defaultProject(), notes: [] }
+      : valueOf(readProject(textOf(await readWhole(file), file), basename(file)));
+  const snow = snowOf(args, read.project.snow);
+  return { project: { ...read.project, snow }, notes: read.notes };
+}
+
+export function snowOf(args: Arguments, usual: Snow): Snow {
+  const hardness = args.text('snow');
+  if (hardness === null) return usual;
+  if (!(hardnesses as readonly string[]).includes(hardness))
+    throw new UsageError(`--snow takes ${hardnesses.join(', ')}; found "${hardness}"`);
+  return { ...usual, hardness: hardness as Hardness };
+}
+
+export function required(args: Arguments, name: string): string {
+  const value = args.text(name);
+  if (value === null) throw new UsageError(`--${name} is missing`);
+  return value;
+}
+
+function textOf(bytes: Uint8Array, file: string): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new ProblemError({
+      code: 'IN-004',
+      subject: basename(file),
+      place: null,
+      title: 'is not UTF-8 text',
+      remedy: 'Save it as UTF-8.',
+    });
+  }
+}
+
+async function sourceOf(file: string): Promise<ByteSource> {
+  if (/^https?:\/\//.test(file)) return valueOf(await remoteSource(file, fetch));
+  try {
+    return await openFileSource(file);
+  } catch (error) {
+    throw new ProblemError({
+      code: 'IN-001',
+      subject: basename(file),
+      place: null,
+      title: `cannot be read (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
+      remedy: 'Check the name and the permission.',
+    });
+  }
+}
+
+/** The platform's inflate, which refuses to grow beyond the bound. */
+function inflateBytes(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
+  return new Promise((done, failed) =>
+    inflate(deflated, { maxOutputLength: maxBytes }, (error, bytes) => (error ? failed(error) : done(bytes))),
+  );
+}
