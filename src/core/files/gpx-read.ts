@@ -1,0 +1,204 @@
+import type { TrackPoint } from '../domain/track';
+import { TrackBuilding } from './track-building';
+import type { XmlHandlers, XmlTag } from './xml';
+
+const gpxNamespaces = new Set(['http://www.topografix.com/GPX/1/0', 'http://www.topografix.com/GPX/1/1']);
+
+/** Our own elements inside `extensions`. */
+export const ownNamespace = 'urn:firnward:1';
+
+interface Point {
+  readonly tag: string;
+  readonly position: TrackPoint['position'];
+  readonly texts: Map<string, string>;
+  /** Written by us at a segment's border: not a point of the line. */
+  isBorder: boolean;
+  hasForeign: boolean;
+}
+
+/** What may stand directly inside what: a point or segment anywhere else would be lost in silence. */
+const parentOf: Readonly<Record<string, string>> = {
+  trk: 'gpx',
+  rte: 'gpx',
+  wpt: 'gpx',
+  trkseg: 'gpx/trk',
+  trkpt: 'gpx/trk/trkseg',
+  rtept: 'gpx/rte',
+};
+const insideSegment = new Set(['trkpt', 'extensions']);
+const pointTexts = new Set(['ele', 'time', 'name', 'desc', 'cmt', 'sym']);
+
+/** Reads GPX 1.0 and 1.1 by local names in the root's own namespace, element by element. */
+export class GpxReader implements XmlHandlers {
+  /** GPX 1.0, no namespace or an unusual one: worth a note. */
+  unusualRoot: string | null = null;
+  private namespace: string | null = null;
+  private path: string[] = [];
+  private name: string | null = null;
+  /** Text of the element being read, if it is one whose text counts. */
+  private collected: string | null = null;
+  private parts: TrackPoint[][] = [];
+  private point: Point | null = null;
+  private pointNumber = 0;
+  private wholePoints = 0;
+
+  constructor(private readonly building: TrackBuilding) {}
+
+  open(tag: XmlTag, place: () => string): void {
+    if (this.namespace === null) this.root(tag, place);
+    if (this.collected !== null) this.refuseInside(tag.local, place);
+    const isOwnWord = tag.namespace === this.namespace;
+    this.path.push(isOwnWord ? tag.local : `{${tag.namespace}}${tag.local}`);
+    if (!isOwnWord) {
+      this.foreign(tag);
+      return;
+    }
+    if (this.path.includes('extensions')) return;
+    this.checkParent(tag.local, place);
+    if (tag.local === 'trk' || tag.local === 'rte') {
+      this.name = null;
+      this.parts = tag.local === 'rte' ? [[]] : [];
+    } else if (tag.local === 'trkseg') this.parts.push([]);
+    else if (tag.local === 'trkpt' || tag.local === 'rtept' || tag.local === 'wpt')
+      this.openPoint(tag, place);
+    else if (this.wantsText(tag.local)) this.collected = '';
+  }
+
+  text(chars: string): void {
+    if (this.collected !== null) this.collected += chars;
+  }
+
+  close(tag: XmlTag, place: () => string): void {
+    const path = this.path.join('/');
+    this.path.pop();
+    if (tag.namespace !== this.namespace || this.path.includes('extensions')) return;
+    if (this.collected !== null) this.takeText(tag.local, place);
+    else if (tag.local === 'trkpt' || tag.local === 'rtept' || tag.local === 'wpt') this.closePoint(place);
+    else if (path === 'gpx/trk' || path === 'gpx/rte') {
+      const kind = path === 'gpx/trk' ? 'track' : 'route';
+      this.building.addTrack({ name: this.name ?? '', kind, parts: this.parts });
+      this.parts = [];
+    }
+  }
+
+  /** Line points read whole so far. */
+  get readablePoints(): number {
+    return this.wholePoints;
+  }
+
+  /** What stands open when the file is cut off, kept if the user wants that. */
+  keepOpen(): void {
+    this.building.addTrack({
+      name: `${this.name ?? ''} (incomplete)`.trim(),
+      kind: 'track',
+      parts: this.parts,
+    });
+  }
+
+  private root(tag: XmlTag, place: () => string): void {
+    if (tag.local !== 'gpx')
+      this.building.refuser.refuse(
+        '012',
+        place(),
+        `the root element is "${tag.local}", not gpx`,
+        'Open a GPX file.',
+      );
+    this.namespace = tag.namespace;
+    if (tag.namespace === '') this.unusualRoot = 'GPX without a namespace';
+    else if (tag.namespace.endsWith('/GPX/1/0')) this.unusualRoot = 'GPX 1.0';
+    else if (!gpxNamespaces.has(tag.namespace))
+      this.unusualRoot = `unusual namespace "${tag.namespace.slice(0, 80)}"`;
+  }
+
+  private foreign(tag: XmlTag): void {
+    if (this.point === null) return;
+    if (tag.namespace !== ownNamespace) this.point.hasForeign = true;
+    else if (tag.local === 'border') this.point.isBorder = true;
+  }
+
+  private refuseInside(local: string, place: () => string): never {
+    return this.building.refuser.refuse(
+      '042',
+      place(),
+      `the element "${local}" stands inside "${this.path.at(-1) ?? ''}", which holds text only`,
+      'Export the track again.',
+    );
+  }
+
+  private checkParent(local: string, place: () => string): void {
+    const parent = this.path.slice(0, -1).join('/');
+    const expected = parentOf[local];
+    const isLost =
+      (expected !== undefined && expected !== parent) ||
+      (parent === 'gpx/trk/trkseg' && !insideSegment.has(local)) ||
+      (local === 'gpx' && parent !== '');
+    if (isLost)
+      this.building.refuser.refuse(
+        '041',
+        place(),
+        `"${local}" stands inside "${this.path.at(-2) ?? 'nothing'}", where GPX does not allow it`,
+        'Export the track again.',
+      );
+  }
+
+  private wantsText(local: string): boolean {
+    if (this.point !== null) return pointTexts.has(local) && this.path.at(-2) === this.point.tag;
+    const parent = this.path.slice(0, -1).join('/');
+    return local === 'name' && (parent === 'gpx/trk' || parent === 'gpx/rte');
+  }
+
+  private openPoint(tag: XmlTag, place: () => string): void {
+    const part = this.parts.at(-1);
+    this.pointNumber = tag.local === 'wpt' ? this.pointNumber : (part?.length ?? 0) + 1;
+    const where = () => this.pointPlace(tag.local, place);
+    const position = this.building.position(tag.attribute('lon'), tag.attribute('lat'), where);
+    this.point = { tag: tag.local, position, texts: new Map(), isBorder: false, hasForeign: false };
+  }
+
+  private pointPlace(tag: string, place: () => string): string {
+    const what = tag === 'wpt' ? 'waypoint' : 'point';
+    const n = tag === 'wpt' ? '' : ` ${this.pointNumber}`;
+    const segment = this.parts.length > 1 ? `segment ${this.parts.length}, ` : '';
+    return `${tag === 'wpt' ? '' : segment}${what}${n}, ${place()}`;
+  }
+
+  private takeText(local: string, place: () => string): void {
+    const text = this.collected ?? '';
+    this.collected = null;
+    const isSecond = this.point === null ? this.name !== null : this.point.texts.has(local);
+    if (isSecond)
+      this.building.refuser.refuse(
+        '042',
+        place(),
+        `"${local}" stands twice in one place`,
+        'Export the track again.',
+      );
+    if (this.point === null) this.name = text.trim();
+    else this.point.texts.set(local, text);
+  }
+
+  private closePoint(place: () => string): void {
+    const { point, building } = this;
+    this.point = null;
+    if (point === null) return;
+    const where = () => this.pointPlace(point.tag, place);
+    const ele = point.texts.get('ele');
+    const elevationM = ele === undefined ? null : building.elevation(ele, where);
+    if (point.hasForeign) building.tally.extensions += 1;
+    const words = (name: string) => point.texts.get(name)?.trim() ?? '';
+    if (point.tag === 'wpt') {
+      building.addWaypoint({
+        name: words('name'),
+        note: words('desc') || words('cmt'),
+        symbol: words('sym'),
+        position: point.position,
+        elevationM,
+      });
+      return;
+    }
+    const time = point.texts.get('time');
+    const timeMs = time === undefined || time.trim() === '' ? null : building.time(time);
+    this.wholePoints += 1;
+    if (!point.isBorder) this.parts.at(-1)?.push({ position: point.position, elevationM, timeMs });
+  }
+}

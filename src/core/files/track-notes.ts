@@ -1,0 +1,120 @@
+import type { Note } from '../domain/problem';
+import type { Track, TrackPoint, Waypoint } from '../domain/track';
+import { distanceM } from '../line/geodesic';
+import type { Refuser } from './refusal';
+import type { PointTally } from './track-building';
+
+const gapM = 1;
+const jumpM = 100_000;
+const longNameChars = 200;
+
+/** What an opened file's owner should know: nothing here stopped it. */
+export function trackNotes(
+  tracks: readonly Track[],
+  waypoints: readonly Waypoint[],
+  tally: PointTally,
+  refuser: Refuser,
+): Note[] {
+  const notes: Note[] = [];
+  const note = (number: string, text: string) =>
+    notes.push({ code: `${refuser.letters}-${number}`, subject: refuser.subject, text });
+  const count = (number: string, n: number, text: string) => {
+    if (n > 0) note(number, `${n} ${text}`);
+  };
+
+  if (tracks.length === 0) note('015', `${waypoints.length} waypoints, no line`);
+  if (tracks.length > 1) note('016', `${tracks.length} lines in one file: ${tracks.map(inWords).join('; ')}`);
+  tracks.forEach((track, t) => {
+    for (const text of gaps(track)) note('017', tracks.length > 1 ? `line ${t + 1}: ${text}` : text);
+  });
+  const parts = tracks.flatMap((track) => track.parts);
+  const points = parts.flat();
+  count('018', tally.emptyParts, 'empty segments left out');
+  count('018', parts.filter((part) => part.length === 1).length, 'segments of one point');
+  count('026', repeated(parts), 'points repeat the one before');
+  for (const text of jumps(tracks)) note('027', text);
+
+  const withElevation = points.filter((point) => point.elevationM !== null).length;
+  const missing = points.length - withElevation;
+  if (withElevation > 0 && missing > 0)
+    note('028', `elevation missing on ${missing} of ${points.length} points: unknown there`);
+  timeNotes(points, tally, count);
+  const long = [...tracks, ...waypoints].filter(({ name }) => name.length > longNameChars).length;
+  count('036', long, `names longer than ${longNameChars} characters`);
+  count('037', tally.extensions, 'points have extensions, which are not kept');
+  return notes;
+}
+
+function timeNotes(
+  points: readonly TrackPoint[],
+  tally: PointTally,
+  count: (number: string, n: number, text: string) => void,
+): void {
+  const times = points.flatMap(({ timeMs }) => (timeMs === null ? [] : [timeMs]));
+  if (times.length > 0) count('032', points.length - times.length, `of ${points.length} points have no time`);
+  let backwards = 0;
+  let same = 0;
+  times.forEach((timeMs, i) => {
+    const before = times[i - 1] ?? -Infinity;
+    if (timeMs < before) backwards += 1;
+    if (timeMs === before) same += 1;
+  });
+  count('032', backwards, 'times run backwards');
+  count('032', same, 'times are the same as the one before');
+  count('032', tally.timesUnreadable, 'times cannot be read: treated as unknown');
+  count('033', tally.timesWithoutZone, 'times without zone: treated as unknown');
+  count('033', tally.timesWithSpace, 'times written with a space instead of T');
+}
+
+function inWords(track: Track): string {
+  const points = track.parts.reduce((sum, part) => sum + part.length, 0);
+  const name = track.name === '' ? track.kind : `"${track.name.slice(0, 60)}"`;
+  return `${name}, ${lengthInWords(trackLengthM(track))}, ${points} points`;
+}
+
+/** Length of a track without the gaps between its parts. */
+export function trackLengthM(track: Track): number {
+  let sumM = 0;
+  for (const part of track.parts)
+    part.forEach(({ position }, i) => {
+      const before = part[i - 1];
+      if (before !== undefined) sumM += distanceM(before.position, position);
+    });
+  return sumM;
+}
+
+export const lengthInWords = (lengthM: number): string =>
+  lengthM < 1000 ? `${lengthM.toFixed(0)} m` : `${(lengthM / 1000).toFixed(1)} km`;
+
+function gaps(track: Track): string[] {
+  return track.parts.flatMap((part, i) => {
+    const [end, start] = [track.parts[i - 1]?.at(-1), part[0]];
+    if (end === undefined || start === undefined) return [];
+    const lengthM = distanceM(end.position, start.position);
+    return lengthM < gapM ? [] : [`gap of ${lengthInWords(lengthM)} between segment ${i} and ${i + 1}`];
+  });
+}
+
+function repeated(parts: readonly (readonly TrackPoint[])[]): number {
+  let n = 0;
+  for (const part of parts)
+    part.forEach(({ position }, i) => {
+      const before = part[i - 1]?.position;
+      if (before !== undefined && before[0] === position[0] && before[1] === position[1]) n += 1;
+    });
+  return n;
+}
+
+function jumps(tracks: readonly Track[]): string[] {
+  return tracks.flatMap((track, t) =>
+    track.parts.flatMap((part, p) =>
+      part.flatMap(({ position }, i) => {
+        const before = part[i - 1];
+        if (before === undefined) return [];
+        const lengthM = distanceM(before.position, position);
+        const where = `line ${t + 1}, part ${p + 1}, point ${i} to ${i + 1}`;
+        return lengthM < jumpM ? [] : [`jump of ${lengthInWords(lengthM)} between two points (${where})`];
+      }),
+    ),
+  );
+}
