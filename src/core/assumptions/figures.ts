@@ -44,6 +44,8 @@ export interface Figures {
     readonly reactionS: Spread;
     /** Where the likeliest modulus lies between static and label. */
     readonly modulusMode: number;
+    /** Newtons per unit strain, in kN, where the label's figures do not apply. */
+    readonly lowStretchModulusKN: Spread;
   };
   readonly slope: {
     readonly spreadDeg: number;
@@ -134,7 +136,7 @@ export interface Figures {
   };
 }
 
-/** Best placement by hardness (model 4). */
+/** Best placement by hardness (judgement). */
 export const bestPlacement: Readonly<Record<Hardness, Placement>> = {
   F: 't-slot',
   '4F': 't-slot',
@@ -178,6 +180,7 @@ export const defaultFigures: Figures = {
     belayedSlackM: spread(0.3, 0.8, 2),
     reactionS: spread(0.5, 1, 2),
     modulusMode: 0.4,
+    lowStretchModulusKN: spread(60, 100, 200),
   },
   slope: { spreadDeg: 1.5, easyBelowDeg: 25, easyOverDeg: 15 },
   ground: {

@@ -1,4 +1,4 @@
-import type { Figures } from '../assumptions/figures';
+import type { Figures, Spread } from '../assumptions/figures';
 import type { Climber, Rope } from '../domain/rope-team';
 import type { Snow } from '../domain/snow';
 import { labelModulusN, staticModulusN } from './rope-forces';
@@ -29,9 +29,6 @@ export interface Draws {
 
 const sharedDimensions = 6;
 
-/** Pieces that a pitch of up to 50 m can have: one of the anchor and the runners. */
-const pitchPieces = 8;
-
 /**
  * @param climbers highest first.
  * @param count slips for each climber.
@@ -44,7 +41,8 @@ export function drawSlips(
   count: number,
 ): Draws {
   const n = climbers.length;
-  const pieceCount = Math.max(pitchPieces, 2 * (n - 1));
+  const runners = Math.ceil(figures.pitch.maxM / figures.pitch.runnerM);
+  const pieceCount = Math.max(1 + runners, 2 * (n - 1));
   const points = uniformPoints(sharedDimensions + 2 * n + pieceCount, count);
   const { muSliding, muArresting } = figures.snow[snow.hardness];
   const { slackM, belayedSlackM, reactionS } = figures.rope;
@@ -68,8 +66,12 @@ export function drawSlips(
   };
 }
 
-/** Rope modulus between its slow value and the label's, N per unit strain. */
-function modulusSpread(rope: Rope, figures: Figures) {
+/** Rope modulus between its slow value and the label's, N per unit strain. A low-stretch cord has no such label. */
+function modulusSpread(rope: Rope, figures: Figures): Spread {
+  if (rope.lowStretch) {
+    const { low, mode, high } = figures.rope.lowStretchModulusKN;
+    return { low: 1000 * low, mode: 1000 * mode, high: 1000 * high };
+  }
   const slowN = staticModulusN(rope.staticElongationPct);
   const labelN = labelModulusN(1000 * rope.impactForceKN, figures.rope.testFallFactor);
   const low = Math.min(slowN, labelN);
