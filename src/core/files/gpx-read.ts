@@ -1,6 +1,6 @@
 import type { TrackPoint } from '../domain/track';
 import { TrackBuilding } from './track-building';
-import type { XmlHandlers, XmlTag } from './xml';
+import { attributeOf, type XmlHandlers, type XmlTag } from './xml';
 
 const gpxNamespaces = new Set(['http://www.topografix.com/GPX/1/0', 'http://www.topografix.com/GPX/1/1']);
 
@@ -8,6 +8,7 @@ const gpxNamespaces = new Set(['http://www.topografix.com/GPX/1/0', 'http://www.
 export const ownNamespace = 'urn:firnward:1';
 
 interface Point {
+  readonly path: string;
   readonly tag: string;
   readonly position: TrackPoint['position'];
   readonly texts: Map<string, string>;
@@ -28,12 +29,17 @@ const parentOf: Readonly<Record<string, string>> = {
 const insideSegment = new Set(['trkpt', 'extensions']);
 const pointTexts = new Set(['ele', 'time', 'name', 'desc', 'cmt', 'sym']);
 
+const lastOf = (path = 'nothing'): string => path.slice(path.lastIndexOf('/') + 1);
+
 /** Reads GPX 1.0 and 1.1 by local names in the root's own namespace, element by element. */
 export class GpxReader implements XmlHandlers {
   /** GPX 1.0, no namespace or an unusual one: worth a note. */
   unusualRoot: string | null = null;
   private namespace: string | null = null;
-  private path: string[] = [];
+  /** Path of every open element; those of other namespaces stand in braces. */
+  private readonly paths: string[] = [];
+  /** Depth at which `extensions` began; what is inside is not ours to judge. */
+  private extensionsFrom = Infinity;
   private name: string | null = null;
   /** Text of the element being read, if it is one whose text counts. */
   private collected: string | null = null;
@@ -47,21 +53,20 @@ export class GpxReader implements XmlHandlers {
   open(tag: XmlTag, place: () => string): void {
     if (this.namespace === null) this.root(tag, place);
     if (this.collected !== null) this.refuseInside(tag.local, place);
-    const isOwnWord = tag.namespace === this.namespace;
-    this.path.push(isOwnWord ? tag.local : `{${tag.namespace}}${tag.local}`);
-    if (!isOwnWord) {
-      this.foreign(tag);
-      return;
-    }
-    if (this.path.includes('extensions')) return;
-    this.checkParent(tag.local, place);
+    const isOwnWord = tag.uri === this.namespace;
+    const parent = this.paths.at(-1) ?? '';
+    this.paths.push(isOwnWord ? (parent === '' ? tag.local : `${parent}/${tag.local}`) : `${parent}/{}`);
+    if (!isOwnWord) this.foreign(tag);
+    if (!isOwnWord || this.paths.length > this.extensionsFrom) return;
+    this.checkParent(tag.local, parent, place);
+    if (tag.local === 'extensions') this.extensionsFrom = this.paths.length;
     if (tag.local === 'trk' || tag.local === 'rte') {
       this.name = null;
       this.parts = tag.local === 'rte' ? [[]] : [];
     } else if (tag.local === 'trkseg') this.parts.push([]);
     else if (tag.local === 'trkpt' || tag.local === 'rtept' || tag.local === 'wpt')
       this.openPoint(tag, place);
-    else if (this.wantsText(tag.local)) this.collected = '';
+    else if (this.wantsText(tag.local, parent)) this.collected = '';
   }
 
   text(chars: string): void {
@@ -69,9 +74,10 @@ export class GpxReader implements XmlHandlers {
   }
 
   close(tag: XmlTag, place: () => string): void {
-    const path = this.path.join('/');
-    this.path.pop();
-    if (tag.namespace !== this.namespace || this.path.includes('extensions')) return;
+    const path = this.paths.pop();
+    const depth = this.paths.length + 1;
+    if (tag.uri !== this.namespace || depth > this.extensionsFrom) return;
+    if (depth === this.extensionsFrom) this.extensionsFrom = Infinity;
     if (this.collected !== null) this.takeText(tag.local, place);
     else if (tag.local === 'trkpt' || tag.local === 'rtept' || tag.local === 'wpt') this.closePoint(place);
     else if (path === 'gpx/trk' || path === 'gpx/rte') {
@@ -103,16 +109,15 @@ export class GpxReader implements XmlHandlers {
         `the root element is "${tag.local}", not gpx`,
         'Open a GPX file.',
       );
-    this.namespace = tag.namespace;
-    if (tag.namespace === '') this.unusualRoot = 'GPX without a namespace';
-    else if (tag.namespace.endsWith('/GPX/1/0')) this.unusualRoot = 'GPX 1.0';
-    else if (!gpxNamespaces.has(tag.namespace))
-      this.unusualRoot = `unusual namespace "${tag.namespace.slice(0, 80)}"`;
+    this.namespace = tag.uri;
+    if (tag.uri === '') this.unusualRoot = 'GPX without a namespace';
+    else if (tag.uri.endsWith('/GPX/1/0')) this.unusualRoot = 'GPX 1.0';
+    else if (!gpxNamespaces.has(tag.uri)) this.unusualRoot = `unusual namespace "${tag.uri.slice(0, 80)}"`;
   }
 
   private foreign(tag: XmlTag): void {
     if (this.point === null) return;
-    if (tag.namespace !== ownNamespace) this.point.hasForeign = true;
+    if (tag.uri !== ownNamespace) this.point.hasForeign = true;
     else if (tag.local === 'border') this.point.isBorder = true;
   }
 
@@ -120,13 +125,12 @@ export class GpxReader implements XmlHandlers {
     return this.building.refuser.refuse(
       '042',
       place(),
-      `the element "${local}" stands inside "${this.path.at(-1) ?? ''}", which holds text only`,
+      `the element "${local}" stands inside "${lastOf(this.paths.at(-1))}", which holds text only`,
       'Export the track again.',
     );
   }
 
-  private checkParent(local: string, place: () => string): void {
-    const parent = this.path.slice(0, -1).join('/');
+  private checkParent(local: string, parent: string, place: () => string): void {
     const expected = parentOf[local];
     const isLost =
       (expected !== undefined && expected !== parent) ||
@@ -136,14 +140,13 @@ export class GpxReader implements XmlHandlers {
       this.building.refuser.refuse(
         '041',
         place(),
-        `"${local}" stands inside "${this.path.at(-2) ?? 'nothing'}", where GPX does not allow it`,
+        `"${local}" stands inside "${lastOf(parent)}", where GPX does not allow it`,
         'Export the track again.',
       );
   }
 
-  private wantsText(local: string): boolean {
-    if (this.point !== null) return pointTexts.has(local) && this.path.at(-2) === this.point.tag;
-    const parent = this.path.slice(0, -1).join('/');
+  private wantsText(local: string, parent: string): boolean {
+    if (this.point !== null) return pointTexts.has(local) && parent === this.point.path;
     return local === 'name' && (parent === 'gpx/trk' || parent === 'gpx/rte');
   }
 
@@ -151,8 +154,9 @@ export class GpxReader implements XmlHandlers {
     const part = this.parts.at(-1);
     this.pointNumber = tag.local === 'wpt' ? this.pointNumber : (part?.length ?? 0) + 1;
     const where = () => this.pointPlace(tag.local, place);
-    const position = this.building.position(tag.attribute('lon'), tag.attribute('lat'), where);
-    this.point = { tag: tag.local, position, texts: new Map(), isBorder: false, hasForeign: false };
+    const position = this.building.position(attributeOf(tag, 'lon'), attributeOf(tag, 'lat'), where);
+    const path = this.paths.at(-1) ?? '';
+    this.point = { path, tag: tag.local, position, texts: new Map(), isBorder: false, hasForeign: false };
   }
 
   private pointPlace(tag: string, place: () => string): string {

@@ -1,3 +1,4 @@
+import type { LngLat } from '../domain/coordinates';
 import type { Note } from '../domain/problem';
 import type { Track, TrackPoint, Waypoint } from '../domain/track';
 import { distanceM } from '../line/geodesic';
@@ -110,7 +111,7 @@ function jumps(tracks: readonly Track[]): string[] {
     track.parts.flatMap((part, p) =>
       part.flatMap(({ position }, i) => {
         const before = part[i - 1];
-        if (before === undefined) return [];
+        if (before === undefined || isNear(before.position, position)) return [];
         const lengthM = distanceM(before.position, position);
         const where = `line ${t + 1}, part ${p + 1}, point ${i} to ${i + 1}`;
         return lengthM < jumpM ? [] : [`jump of ${lengthInWords(lengthM)} between two points (${where})`];
@@ -118,3 +119,6 @@ function jumps(tracks: readonly Track[]): string[] {
     ),
   );
 }
+
+/** Certainly not a jump: 0.89 degrees, of latitude or of longitude at its longest, are less than 100 km. */
+const isNear = (a: LngLat, b: LngLat): boolean => Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1]) < 0.89;

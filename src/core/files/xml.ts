@@ -1,15 +1,21 @@
-import { SaxesParser, type SaxesTagNS } from 'saxes';
+import { SaxesParser } from 'saxes';
 import type { DecodedText } from './text';
 import { lineAndColumn } from './json';
 import { limits } from './limits';
 import { Refusal, type Refuser } from './refusal';
 
+/** An element's start or end, as the parser gives it. */
 export interface XmlTag {
   /** Name without prefix. */
   readonly local: string;
-  readonly namespace: string;
-  /** Value of an attribute that has no namespace. */
-  attribute(name: string): string | undefined;
+  /** Namespace. */
+  readonly uri: string;
+  readonly attributes: Readonly<Record<string, { readonly value: string }>>;
+}
+
+/** Value of an attribute that has no namespace. */
+export function attributeOf(tag: XmlTag, name: string): string | undefined {
+  return Object.hasOwn(tag.attributes, name) ? tag.attributes[name]?.value : undefined;
 }
 
 export interface XmlHandlers {
@@ -67,10 +73,10 @@ export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHan
     if (attributes > limits.attributes) beyond('an element has attributes', limits.attributes);
     if (value.length > limits.textChars) beyond('an attribute has characters', limits.textChars);
   });
-  parser.on('opentag', (tag) => handlers.open(asTag(tag), place));
+  parser.on('opentag', (tag) => handlers.open(tag, place));
   parser.on('closetag', (tag) => {
     depth -= 1;
-    handlers.close(asTag(tag), place);
+    handlers.close(tag, place);
   });
   const takeText = (chars: string) => {
     if (chars.length > limits.textChars) beyond('a text has characters', limits.textChars);
@@ -82,14 +88,6 @@ export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHan
   for (let at = 0; at < text.length; at += chunkChars) parser.write(text.slice(at, at + chunkChars));
   atEnd = true;
   parser.close();
-}
-
-function asTag(tag: SaxesTagNS): XmlTag {
-  return {
-    local: tag.local,
-    namespace: tag.uri,
-    attribute: (name) => (Object.hasOwn(tag.attributes, name) ? tag.attributes[name]?.value : undefined),
-  };
 }
 
 function refuseControlCharacters(
