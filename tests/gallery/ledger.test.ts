@@ -27,6 +27,6 @@ test('beside a kept plan, in feet and pounds, by night', async () => {
       time: { ...plan.totals.time, defaultS: plan.totals.time.defaultS - 900 },
     },
   };
-  const page = galleryPage(Ledger, { ...props, units: 'imperial', reference }, 'night');
+  const page = galleryPage(Ledger, { ...props, units: 'imperial' as const, reference }, 'night');
   await expect(page).toMatchFileSnapshot('output/ledger-compared-night.html');
 });
