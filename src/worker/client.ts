@@ -5,6 +5,8 @@ export interface AskOptions {
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((done: number) => void) | undefined;
   readonly transfer?: Transferable[];
+  /** A strange file may put the worker into a loop: stop it where it does not answer a cancel for this long. */
+  readonly stuckAfterMs?: number;
 }
 
 /** A started worker: its port, its end, and the way to stop it. */
@@ -21,9 +23,6 @@ interface Waiting {
   reject(reason: unknown): void;
   readonly onProgress: ((done: number) => void) | undefined;
 }
-
-/** A worker that does not answer a cancel for this long is stuck in a loop, and is stopped. */
-const stuckAfterMs = 1500;
 
 /** A worker seen as asynchronous functions. Starts when first asked; starts anew after it was lost or stopped. */
 export class Client<C extends Calls<C>> {
@@ -44,7 +43,7 @@ export class Client<C extends Calls<C>> {
   ask<K extends keyof C & string>(
     call: K,
     ask: C[K]['ask'],
-    { signal, onProgress, transfer = [] }: AskOptions = {},
+    { signal, onProgress, transfer = [], stuckAfterMs }: AskOptions = {},
   ): Promise<C[K]['answer']> {
     if (signal?.aborted) return Promise.reject(new Cancelled());
     const running = this.#run();
@@ -53,6 +52,7 @@ export class Client<C extends Calls<C>> {
       const cancel = () => {
         running.port.postMessage({ id, cancel: true });
         reject(new Cancelled());
+        if (stuckAfterMs === undefined) return;
         setTimeout(() => {
           if (this.#waiting.has(id) && this.#running === running) this.stop();
         }, stuckAfterMs);

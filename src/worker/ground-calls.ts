@@ -2,6 +2,7 @@ import type { Figures } from '../core/assumptions/figures';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Mark } from '../core/domain/mark';
 import type { Note } from '../core/domain/problem';
+import type { Project } from '../core/domain/project';
 import type { Snow } from '../core/domain/snow';
 import type { RunOutTrace, TerrainSummary } from '../core/domain/station';
 import type { TrackFile } from '../core/domain/track';
@@ -29,6 +30,8 @@ export interface TileAsk {
   readonly z: number;
   readonly x: number;
   readonly y: number;
+  /** Rasters whose ground is shown, in the order of the project. */
+  readonly rasterKeys: readonly string[];
 }
 
 export const tileKinds = ['relief', 'slope', 'terrain'] as const;
@@ -44,16 +47,21 @@ export interface GroundCalls {
     ask: { readonly key: string; readonly url: string; readonly answers: RasterAnswers };
     answer: OpenTerrain;
   };
-  /** Which of the open rasters are in use, in the order of the project. The others are closed. */
-  useRasters: { ask: readonly string[]; answer: null };
+  closeRaster: { ask: string; answer: null };
   readTrack: { ask: { readonly file: Blob; readonly name: string }; answer: TrackFile };
+  readProject: {
+    ask: { readonly file: Blob; readonly name: string };
+    answer: { readonly project: Project; readonly notes: readonly Note[] };
+  };
+  writeProject: { ask: Project; answer: string };
   readGround: {
     ask: {
       readonly positions: readonly LngLat[];
-      readonly alsoAtM: readonly number[];
       readonly stepM: number;
       readonly marks: readonly Mark[];
       readonly figures: Figures;
+      /** Rasters to read, in the order of the project, with the vertical error of each where it is known. */
+      readonly rasterKeys: readonly string[];
       readonly sigmaZM: readonly (number | null)[];
     };
     answer: ProfileColumns;
@@ -64,10 +72,14 @@ export interface GroundCalls {
       readonly snow: Snow;
       readonly marks: readonly Mark[];
       readonly figures: Figures;
+      readonly rasterKeys: readonly string[];
     };
     answer: readonly RunOutTrace[];
   };
-  elevationAt: { ask: LngLat; answer: number | null };
+  elevationAt: {
+    ask: { readonly position: LngLat; readonly rasterKeys: readonly string[] };
+    answer: number | null;
+  };
   tile: { ask: TileAsk & { readonly kind: TileKind }; answer: ImageBitmap | null };
   contours: { ask: TileAsk & { readonly feet: boolean }; answer: ArrayBuffer | null };
 }

@@ -40,7 +40,15 @@ const fields = [
   'rasterIndex',
 ] as const satisfies readonly (keyof Station)[];
 
-const endings: readonly RunOutEnding[] = ['stops', 'hazard', 'drop', 'edge', 'hole'];
+const endingCode: Readonly<Record<RunOutEnding, number>> = {
+  stops: 0,
+  hazard: 1,
+  drop: 2,
+  edge: 3,
+  hole: 4,
+  far: 5,
+};
+const endings = Object.keys(endingCode) as RunOutEnding[];
 const none = 255;
 
 const orNull = (value: number): number | null => (Number.isNaN(value) ? null : value);
@@ -60,7 +68,7 @@ export function packStations(stations: readonly Station[]): StationColumns {
       const runOut = station.runOut[hardness];
       const at = h * count + i;
       runOutClass[at] = runOutClasses.indexOf(runOut.class);
-      runOutEnding[at] = endings.indexOf(runOut.ending);
+      runOutEnding[at] = endingCode[runOut.ending];
       runOutNumbers.set([runOut.maxSpeedMS, runOut.lengthM, runOut.dropM], 3 * at);
     }
   });

@@ -10,6 +10,7 @@ export interface SlipCalls {
       readonly party: Party;
       readonly figures: Figures;
       readonly snows: readonly Snow[];
+      readonly turnsRoundGoingDown: boolean;
       readonly quality: 'coarse' | 'final';
     };
     answer: SlipTables;

@@ -1,0 +1,94 @@
+import type { LngLat } from '../core/domain/coordinates';
+import { markName, type Mark, type MarkKind } from '../core/domain/mark';
+import type { Line, LinePoint, Override, Project, TerrainRef } from '../core/domain/project';
+import type { Track } from '../core/domain/track';
+
+/** A change to the project with the name it is undone by. */
+export interface Edit {
+  readonly name: string;
+  readonly make: (project: Project) => Project;
+}
+
+export const newId = (): string => crypto.randomUUID().slice(0, 8);
+
+export const drawnPoint = (position: LngLat): LinePoint => ({ position, elevationM: null, timeMs: null });
+
+/** The points of the active line; overrides keep their distances, which is right for all but long insertions. */
+export const setPoints = (name: string, points: readonly LinePoint[]): Edit => ({
+  name,
+  make: (project) => ({ ...project, line: { ...project.line, points } }),
+});
+
+/** Another line takes the place of the active one, which is kept as an alternative. Overrides belonged to the old one. */
+export const activateLine = (name: string, line: Line): Edit => ({
+  name,
+  make: (project) => ({
+    ...project,
+    line,
+    alternatives: [
+      ...(project.line.points.length > 1 ? [project.line] : []),
+      ...project.alternatives.filter(({ id }) => id !== line.id),
+    ],
+    overrides: [],
+  }),
+});
+
+/** A track of a file as a line: its parts one after the other. */
+export const lineFromTrack = (track: Track, fallbackName: string): Line => ({
+  id: newId(),
+  name: track.name || fallbackName,
+  points: track.parts.flat(),
+});
+
+export const addMark = (kind: MarkKind, position: LngLat, id: string): Edit => ({
+  name: `place ${markName[kind]}`,
+  make: (project) => ({
+    ...project,
+    marks: [
+      ...project.marks,
+      { id, kind, positions: [position], widthM: null, bridge: null, seenOn: null, note: '' },
+    ],
+  }),
+});
+
+export const changeMark = (mark: Mark, name = `change ${markName[mark.kind]}`): Edit => ({
+  name,
+  make: (project) => ({ ...project, marks: project.marks.map((old) => (old.id === mark.id ? mark : old)) }),
+});
+
+export const removeMark = (mark: Mark): Edit => ({
+  name: `remove ${markName[mark.kind]}`,
+  make: (project) => ({ ...project, marks: project.marks.filter(({ id }) => id !== mark.id) }),
+});
+
+/** Adds or replaces by id. */
+export const setOverride = (override: Override): Edit => ({
+  name: `override ${Math.round(override.fromM)} to ${Math.round(override.toM)} m`,
+  make: (project) => ({
+    ...project,
+    overrides: [...project.overrides.filter(({ id }) => id !== override.id), override].sort(
+      (a, b) => a.fromM - b.fromM,
+    ),
+  }),
+});
+
+export const removeOverride = (override: Override): Edit => ({
+  name: 'take override away',
+  make: (project) => ({ ...project, overrides: project.overrides.filter(({ id }) => id !== override.id) }),
+});
+
+/** A raster opened beside those already there, or again. */
+export const addTerrain = (ref: TerrainRef): Edit => ({
+  name: `open ${ref.fileName}`,
+  make: (project) => ({
+    ...project,
+    terrain: [...project.terrain.filter(({ fileName }) => fileName !== ref.fileName), ref],
+  }),
+});
+
+export const replaceProject = (name: string, project: Project): Edit => ({ name, make: () => project });
+
+export const setField = <K extends keyof Project>(field: K, value: Project[K], name: string): Edit => ({
+  name,
+  make: (project) => ({ ...project, [field]: value }),
+});

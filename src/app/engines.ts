@@ -1,0 +1,23 @@
+import { Client, startWorker } from '../worker/client';
+import type { GroundCalls } from '../worker/ground-calls';
+import type { PlanCalls } from '../worker/plan-calls';
+import type { SlipCalls } from '../worker/slip-calls';
+
+/** The three workers, each seen as functions. */
+export interface Engines {
+  readonly ground: Client<GroundCalls>;
+  readonly slip: Client<SlipCalls>;
+  readonly plan: Client<PlanCalls>;
+}
+
+export const startEngines = (): Engines => ({
+  ground: new Client<GroundCalls>(
+    startWorker((name) => new Worker(new URL('../worker/ground.worker.ts', import.meta.url), { type: 'module', name })),
+  ),
+  slip: new Client<SlipCalls>(
+    startWorker((name) => new Worker(new URL('../worker/slip.worker.ts', import.meta.url), { type: 'module', name })),
+  ),
+  plan: new Client<PlanCalls>(
+    startWorker((name) => new Worker(new URL('../worker/plan.worker.ts', import.meta.url), { type: 'module', name })),
+  ),
+});

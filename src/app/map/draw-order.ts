@@ -1,0 +1,11 @@
+import { alternatives } from './layers/alternatives';
+import { direction } from './layers/direction';
+import { grounds } from './layers/grounds';
+import type { MapLayer } from './layers/map-layer';
+import { marks } from './layers/marks';
+import { onLine } from './layers/on-line';
+import { runOut } from './layers/run-out';
+import { segments } from './layers/segments';
+
+/** Everything drawn over the relief, bottom first. A layer not listed here is not drawn. */
+export const drawOrder: readonly MapLayer[] = [grounds, alternatives, runOut, segments, direction, onLine, marks];

@@ -1,0 +1,30 @@
+import { unwrapped } from '../scene';
+import { collection, feature, type MapLayer } from './map-layer';
+
+const id = 'alternatives';
+
+/** The lines that are not the active one, thin beneath it. */
+export const alternatives: MapLayer = {
+  id,
+  parts: ({ project }) => [project.alternatives],
+  features: ({ project }) =>
+    collection(
+      project.alternatives
+        .filter(({ points }) => points.length > 1)
+        .map((line) =>
+          feature(
+            { type: 'LineString', coordinates: unwrapped(line.points.map(({ position }) => position)) },
+            { id: line.id },
+          ),
+        ),
+    ),
+  layers: ({ ink, paper }) => [
+    { id: `${id}-halo`, source: id, type: 'line', paint: { 'line-color': paper, 'line-width': 4, 'line-opacity': 0.7 } },
+    {
+      id: `${id}-line`,
+      source: id,
+      type: 'line',
+      paint: { 'line-color': ink, 'line-width': 1.5, 'line-dasharray': [6, 2, 1, 2] },
+    },
+  ],
+};

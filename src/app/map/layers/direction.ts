@@ -1,0 +1,54 @@
+import { unwrapped } from '../scene';
+import { collection, feature, type MapLayer } from './map-layer';
+
+const id = 'direction';
+
+/** Which way the team goes: its start, its end, and arrows between. Also the line as drawn while there is no plan yet. */
+export const direction: MapLayer = {
+  id,
+  parts: ({ project, plan }) => [project.line.points, plan === null],
+  features({ project, plan }) {
+    const coordinates = unwrapped(project.line.points.map(({ position }) => position));
+    const [start, end] = [coordinates[0], coordinates.at(-1)];
+    if (!start || !end || coordinates.length < 2) return collection([]);
+    return collection([
+      feature({ type: 'LineString', coordinates }, { planned: plan !== null }),
+      feature({ type: 'Point', coordinates: start }, { end: false }),
+      feature({ type: 'Point', coordinates: end }, { end: true }),
+    ]);
+  },
+  layers: ({ ink, paper, casing }) => [
+    {
+      id: `${id}-unplanned`,
+      source: id,
+      type: 'line',
+      filter: ['all', ['==', ['geometry-type'], 'LineString'], ['!', ['get', 'planned']]],
+      paint: { 'line-color': ink, 'line-width': 2 },
+    },
+    {
+      id: `${id}-arrows`,
+      source: id,
+      type: 'symbol',
+      filter: ['==', ['geometry-type'], 'LineString'],
+      layout: {
+        'symbol-placement': 'line',
+        'symbol-spacing': 110,
+        'icon-image': 'arrow',
+        'icon-offset': [0, -13],
+        'icon-rotation-alignment': 'map',
+      },
+    },
+    {
+      id: `${id}-ends`,
+      source: id,
+      type: 'circle',
+      filter: ['==', ['geometry-type'], 'Point'],
+      paint: {
+        'circle-radius': ['case', ['get', 'end'], 6, 7],
+        'circle-color': ['case', ['get', 'end'], casing, paper],
+        'circle-stroke-color': ['case', ['get', 'end'], paper, casing],
+        'circle-stroke-width': ['case', ['get', 'end'], 2.5, 3.5],
+      },
+    },
+  ],
+};

@@ -1,0 +1,176 @@
+import { Map as MapLibreMap, setWorkerUrl, type GeoJSONSource } from 'maplibre-gl';
+import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
+import 'maplibre-gl/dist/maplibre-gl.css';
+import type { LngLat } from '../../core/domain/coordinates';
+import { themes, type ThemeName } from '../look/themes';
+import { baseLayers, baseSources, boundsOf, type BaseLook, type TileProtocol } from './base-style';
+import { drawOrder } from './draw-order';
+import { unwrapped, type Ground, type Scene } from './scene';
+import { symbolImages, symbolPixelRatio } from './symbol-images';
+import { serveTiles, type MakeTile } from './tile-source';
+
+export interface MapShow {
+  readonly scene: Scene;
+  readonly theme: ThemeName;
+  readonly look: BaseLook;
+  /** Changes when tiles made so far are no longer true: other rasters, other units. */
+  readonly tilesVersion: number;
+}
+
+const groundProtocols = ['relief', 'slope', 'contours'] as const satisfies readonly TileProtocol[];
+
+/**
+ * The one map object of the page. It is a view: it is told everything through `show` and holds nothing that cannot be
+ * drawn again, so a lost graphics context costs nothing.
+ */
+export class LineMap {
+  readonly map: MapLibreMap;
+  #shown: MapShow;
+  #parts = new Map<string, readonly unknown[]>();
+  #isLoaded = false;
+
+  constructor(container: HTMLElement, first: MapShow, makeTile: MakeTile) {
+    setWorkerUrl(workerUrl);
+    serveTiles(makeTile);
+    this.#shown = first;
+    const theme = themes[first.theme];
+    this.map = new MapLibreMap({
+      container,
+      attributionControl: false,
+      fadeDuration: 0,
+      doubleClickZoom: false,
+      keyboard: true,
+      maxZoom: 20,
+      pixelRatio: Math.min(window.devicePixelRatio, 2),
+      bounds: boundsOf(first.scene.grounds),
+      style: {
+        version: 8,
+        sources: {
+          ...baseSources(first.tilesVersion, first.scene.grounds),
+          ...Object.fromEntries(
+            drawOrder.map(({ id, features }) => [id, { type: 'geojson', data: features(first.scene), tolerance: 0.2 }]),
+          ),
+        },
+        layers: [
+          ...baseLayers(theme, first.look, first.theme === 'night'),
+          ...drawOrder.flatMap(({ layers }) => layers(theme)),
+        ],
+      },
+    });
+    for (const { id, parts } of drawOrder) this.#parts.set(id, parts(first.scene));
+    this.#addImages(first.theme);
+    this.map.on('load', () => {
+      this.#isLoaded = true;
+      this.show(this.#shown);
+    });
+    // After a lost context the sources are back but may have missed what was shown meanwhile.
+    this.map.on('webglcontextrestored', () => {
+      this.#parts.clear();
+      this.show(this.#shown);
+    });
+  }
+
+  /** Draws a new scene; only what differs from the last one is handed to the map. */
+  show(next: MapShow): void {
+    const before = this.#shown;
+    this.#shown = next;
+    if (!this.#isLoaded) return;
+    if (next.theme !== before.theme) this.#repaint(next);
+    if (next.look !== before.look) this.#setLook(next.look);
+    if (next.tilesVersion !== before.tilesVersion) this.#renewTiles(next.tilesVersion, next.scene.grounds);
+    for (const { id, parts, features } of drawOrder) {
+      const now = parts(next.scene);
+      const known = this.#parts.get(id);
+      if (known?.every((part, i) => Object.is(part, now[i]))) continue;
+      const source = this.map.getSource<GeoJSONSource>(id);
+      if (!source) continue; // The context is lost: drawn again when it is back.
+      void source.setData(features(next.scene));
+      this.#parts.set(id, now);
+    }
+  }
+
+  /** Brings the line, or else the ground, into view. */
+  fit(positions: readonly LngLat[], paddingPx = 48): void {
+    const places = unwrapped(positions);
+    const box = places.length > 1 ? boxOf(places) : boundsOf(this.#shown.scene.grounds);
+    this.map.fitBounds(box, { padding: paddingPx, animate: false, maxZoom: 17 });
+  }
+
+  project([lng, lat]: LngLat): { x: number; y: number } {
+    return this.map.project([lng, lat]);
+  }
+
+  unproject({ x, y }: { readonly x: number; readonly y: number }): LngLat {
+    const { lng, lat } = this.map.unproject([x, y]);
+    return [lng, lat];
+  }
+
+  /** On the ground, in the middle of the map (Web Mercator on the equatorial radius, true to 0.4 %). */
+  metresPerPx(): number {
+    const latitude = (this.map.getCenter().lat * Math.PI) / 180;
+    return (40_075_017 * Math.cos(latitude)) / (512 * 2 ** this.map.getZoom());
+  }
+
+  /** A picture of what is shown now, taken within a frame, since the canvas is empty between frames. */
+  picture(): Promise<string> {
+    return new Promise((resolve) => {
+      this.map.once('render', () => resolve(this.map.getCanvas().toDataURL('image/png')));
+      this.map.triggerRepaint();
+    });
+  }
+
+  #addImages(theme: ThemeName): void {
+    for (const [name, image] of symbolImages(themes[theme])) {
+      if (this.map.hasImage(name)) this.map.updateImage(name, image);
+      else this.map.addImage(name, image, { pixelRatio: symbolPixelRatio });
+    }
+  }
+
+  #repaint({ theme, look }: MapShow): void {
+    this.#addImages(theme);
+    const layers = [
+      ...baseLayers(themes[theme], look, theme === 'night'),
+      ...drawOrder.flatMap(({ layers }) => layers(themes[theme])),
+    ];
+    for (const { id, paint } of layers)
+      for (const [property, value] of Object.entries(paint ?? {}))
+        this.map.setPaintProperty(id, property as 'line-color', value as string);
+  }
+
+  #setLook(look: BaseLook): void {
+    const visible = (on: boolean) => (on ? 'visible' : 'none');
+    this.map.setLayoutProperty('slope', 'visibility', visible(look.slopeTint));
+    for (const id of ['contours', 'contour-labels'])
+      this.map.setLayoutProperty(id, 'visibility', visible(look.contours));
+  }
+
+  /** Sources cannot change their bounds: they are made anew, beneath the same layers. */
+  #renewTiles(version: number, grounds: readonly Ground[]): void {
+    const { map } = this;
+    const style = map.getStyle();
+    const fresh = baseSources(version, grounds);
+    for (const protocol of groundProtocols) {
+      const layers = style.layers.filter((layer) => 'source' in layer && layer.source === protocol);
+      for (const { id } of layers) map.removeLayer(id);
+      map.removeSource(protocol);
+      const source = fresh[protocol];
+      if (source) map.addSource(protocol, source);
+    }
+    // The bottom of the stack, in its order, goes back beneath the first layer that stayed.
+    const first = drawOrder[0]?.layers(themes[this.#shown.theme])[0]?.id;
+    for (const layer of baseLayers(themes[this.#shown.theme], this.#shown.look, this.#shown.theme === 'night'))
+      if (!map.getLayer(layer.id)) map.addLayer(layer, first);
+  }
+}
+
+function boxOf(places: readonly [number, number][]): [number, number, number, number] {
+  let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const [lng, lat] of places) {
+    west = Math.min(west, lng);
+    east = Math.max(east, lng);
+    south = Math.min(south, lat);
+    north = Math.max(north, lat);
+  }
+  return [west, south, east, north];
+}
+

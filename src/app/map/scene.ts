@@ -1,0 +1,35 @@
+import type { LngLat } from '../../core/domain/coordinates';
+import type { Project } from '../../core/domain/project';
+import type { Plan } from '../../core/domain/segment';
+import type { RunOutTrace } from '../../core/domain/station';
+import type { Units } from '../../core/wording/units';
+
+/** An open raster as the map shows it. */
+export interface Ground {
+  readonly key: string;
+  readonly cellM: number;
+  readonly outline: readonly LngLat[];
+  readonly west: number;
+  readonly south: number;
+  readonly east: number;
+  readonly north: number;
+}
+
+/** Everything the map draws from, in one value. */
+export interface Scene {
+  readonly plan: Plan | null;
+  readonly project: Project;
+  readonly grounds: readonly Ground[];
+  readonly traces: readonly RunOutTrace[];
+  readonly selectedId: number | null;
+  readonly units: Units;
+}
+
+/** Longitudes that follow one another without a jump, so that a line across the 180th meridian is drawn the short way. */
+export function unwrapped(positions: readonly LngLat[], nearDeg?: number): [number, number][] {
+  let before = nearDeg ?? positions[0]?.[0] ?? 0;
+  return positions.map(([lngDeg, latDeg]) => {
+    before = lngDeg + 360 * Math.round((before - lngDeg) / 360);
+    return [before, latDeg];
+  });
+}

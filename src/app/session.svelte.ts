@@ -1,0 +1,220 @@
+import { applyFigures } from '../core/assumptions/apply';
+import { defaultFigures, type Figures } from '../core/assumptions/figures';
+import type { LngLat } from '../core/domain/coordinates';
+import type { Note, Problem } from '../core/domain/problem';
+import type { Project } from '../core/domain/project';
+import { ProblemError } from '../core/domain/raster';
+import type { Plan } from '../core/domain/segment';
+import type { RunOutTrace } from '../core/domain/station';
+import type { Units } from '../core/wording/units';
+import type { OpenTerrain } from '../worker/ground-calls';
+import { isCancelled } from '../worker/protocol';
+import type { Edit } from './edits';
+import type { Engines } from './engines';
+import type { ThemeName } from './look/themes';
+import { Planner } from './planner';
+import { Saving } from './saving.svelte';
+import { emptyHistory, record, redo, undo, type History, type Step } from './store/history';
+
+/** Long work under way: said with a percentage where there is one, and with a way to stop it. */
+export interface Work {
+  readonly label: string;
+  readonly done: number | null;
+  readonly cancel: () => void;
+}
+
+/** Something said beside the page: a problem with its remedy, or a note. Stays until it is put away. */
+export interface Message {
+  readonly id: number;
+  readonly problem: Problem | null;
+  readonly note: Note | null;
+  readonly action: { readonly label: string; readonly run: () => void } | null;
+}
+
+/** What the user has loaded and chosen; everything shown is derived from it. */
+export class Session {
+  project = $state.raw<Project | null>(null);
+  history = $state.raw<History>(emptyHistory);
+  /** Every raster that is open, by its file's name; the project says which are used. */
+  opened = $state.raw<ReadonlyMap<string, OpenTerrain>>(new Map());
+  plan = $state.raw<Plan | null>(null);
+  planWork = $state.raw<Work | null>(null);
+  fileWork = $state.raw<Work | null>(null);
+  messages = $state.raw<readonly Message[]>([]);
+  /** Said to screen readers. */
+  announcement = $state('');
+  /** Counts the lives of the ground worker: tiles it was making when it ended are asked for again. */
+  groundLife = $state(0);
+
+  cursorM = $state.raw<number | null>(null);
+  selectedId = $state.raw<number | null>(null);
+  traces = $state.raw<readonly RunOutTrace[]>([]);
+
+  theme = $state.raw<ThemeName>('day');
+  units = $state.raw<Units>('metric');
+
+  readonly saving = new Saving();
+
+  readonly figures = $derived.by((): Figures => {
+    const applied = applyFigures(this.project?.assumptions ?? {});
+    return applied.ok ? applied.value : defaultFigures;
+  });
+
+  /** The rasters in use, in the order of the project. */
+  readonly terrain = $derived(
+    (this.project?.terrain ?? []).flatMap(({ fileName }) => this.opened.get(fileName) ?? []),
+  );
+
+  readonly selected = $derived(this.plan?.segments.find(({ id }) => id === this.selectedId) ?? null);
+
+  readonly #planner: Planner;
+  #nextMessage = 1;
+  #stopTraces: AbortController | null = null;
+
+  constructor(readonly engines: Engines) {
+    this.#planner = new Planner(engines, {
+      onPlan: (plan) => this.#showPlan(plan),
+      onWork: (work) => {
+        this.planWork = work && { ...work, cancel: () => this.#planner.cancel() };
+      },
+      onTrouble: (reason) => this.trouble(reason, 'the plan'),
+    });
+  }
+
+  /** Takes a project as it was left, with its history. */
+  restore(project: Project, history: History): void {
+    this.history = history;
+    this.project = project;
+    this.replan();
+  }
+
+  /** Starts with a project that is nobody's edit. */
+  begin(project: Project): void {
+    this.history = emptyHistory;
+    this.project = project;
+    this.saving.begin(project);
+    this.replan();
+  }
+
+  edit({ name, make }: Edit): void {
+    const before = this.project;
+    if (!before) return;
+    const after = make(before);
+    const recorded = record(this.history, name, [before, after], Date.now());
+    if (!recorded) return;
+    this.history = recorded.history;
+    this.project = after;
+    this.saving.add(recorded.edit, after);
+    this.announcement = name;
+    this.replan();
+  }
+
+  undo(): void {
+    this.#step(this.project && undo(this.history, this.project), 'undone');
+    const first = this.history.edits[0];
+    if (this.history.done === 0 && this.history.olderOnDisk && first) void this.#fetchOlder(first.seq);
+  }
+
+  redo(): void {
+    this.#step(this.project && redo(this.history, this.project), 'done again');
+  }
+
+  select(segmentId: number | null): void {
+    this.selectedId = segmentId;
+  }
+
+  /** Puts the shared cursor on a place and selects the segment that holds it. */
+  goTo(alongM: number): void {
+    this.cursorM = alongM;
+    const segment = this.plan?.segments.find(({ fromM, toM }) => alongM >= fromM && alongM <= toM);
+    if (segment) this.selectedId = segment.id;
+  }
+
+  /** Shows where a slide from a place would go. */
+  async trace(position: LngLat): Promise<void> {
+    const { project } = this;
+    if (!project) return;
+    this.#stopTraces?.abort();
+    const stop = (this.#stopTraces = new AbortController());
+    try {
+      const snow = this.selected?.snow ?? project.snow;
+      const ask = {
+        position,
+        snow,
+        marks: project.marks,
+        figures: this.figures,
+        rasterKeys: this.terrain.map(({ key }) => key),
+      };
+      this.traces = await this.engines.ground.ask('traceRunOut', ask, { signal: stop.signal });
+    } catch (reason) {
+      if (!isCancelled(reason)) this.trouble(reason, 'the run-out');
+    }
+  }
+
+  replan(): void {
+    const { project } = this;
+    if (!project) return;
+    if (project.line.points.length < 2) {
+      this.#planner.cancel();
+      this.plan = null;
+      return;
+    }
+    this.#planner.update({ project, figures: this.figures, terrain: this.terrain });
+  }
+
+  say(message: Partial<Omit<Message, 'id'>>): void {
+    const id = this.#nextMessage++;
+    this.messages = [...this.messages, { problem: null, note: null, action: null, ...message, id }];
+    this.announcement = message.problem?.title ?? message.note?.text ?? '';
+  }
+
+  putAway(messageId: number): void {
+    this.messages = this.messages.filter(({ id }) => id !== messageId);
+  }
+
+  /** Whatever went wrong, in words: the user's problem as it is, a defect of ours as one. */
+  trouble(reason: unknown, subject: string): void {
+    if (isCancelled(reason)) return;
+    if (reason instanceof ProblemError) return this.say({ problem: reason.problem });
+    console.error(reason);
+    const lost = reason instanceof Error && reason.name === 'WorkerLost';
+    this.say({
+      problem: {
+        code: lost ? 'APP-001' : 'APP-002',
+        subject,
+        place: null,
+        title: lost ? 'The calculation was stopped, perhaps for want of memory' : 'A fault of this program',
+        remedy: lost
+          ? 'Nothing is lost. Try again; if it happens again, try a shorter line or a smaller raster.'
+          : 'Nothing is lost. Save the project to a file and reload the page.',
+      },
+      action: { label: 'Try again', run: () => this.replan() },
+    });
+  }
+
+  #showPlan(plan: Plan): void {
+    this.plan = plan;
+    if (this.selectedId !== null && !plan.segments.some(({ id }) => id === this.selectedId))
+      this.selectedId = null;
+  }
+
+  #step(step: Step | null, done: string): void {
+    if (!step) return;
+    this.history = step.history;
+    this.project = step.project;
+    this.saving.moved(step.history);
+    this.announcement = `${step.name} ${done}`;
+    this.replan();
+  }
+
+  async #fetchOlder(beforeSeq: number): Promise<void> {
+    const older = await this.saving.older(beforeSeq, 200);
+    const { history } = this;
+    if (history.edits[0]?.seq !== beforeSeq) return;
+    this.history = {
+      edits: [...older, ...history.edits],
+      done: history.done + older.length,
+      olderOnDisk: older.length === 200,
+    };
+  }
+}

@@ -1,0 +1,11 @@
+/** Pages beside the map, in the order of the work. */
+export const pages = [
+  { id: 'ledger', label: 'Ledger' },
+  { id: 'team', label: 'Team' },
+  { id: 'snow', label: 'Snow' },
+  { id: 'marks', label: 'Marks' },
+  { id: 'day', label: 'Day' },
+  { id: 'assumptions', label: 'Figures' },
+] as const;
+
+export type SidePage = (typeof pages)[number]['id'];

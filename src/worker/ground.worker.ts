@@ -1,0 +1,75 @@
+import { ProblemError } from '../core/domain/raster';
+import { readProject, writeProject } from '../core/files/project';
+import { readTrackFile } from '../core/files/track-file';
+import { groundAt, readGround } from '../core/ground/read-ground';
+import { traceRunOut } from '../core/ground/run-out';
+import { makeStations } from '../core/line/stations';
+import type { Result } from '../core/domain/result';
+import type { Problem } from '../core/domain/problem';
+import { blobSource, urlSource } from './byte-sources';
+import { DisplayTiles } from './display-tiles';
+import type { GroundCalls } from './ground-calls';
+import { OpenRasters } from './open-rasters';
+import { packProfile, stationBuffers } from './profile-columns';
+import { Moved, type Port } from './protocol';
+import { breathe, holdLife, serve } from './serve';
+
+const rasters = new OpenRasters();
+const tiles = new DisplayTiles(rasters);
+
+/** A problem of the user's travels as one; see serve. */
+function valueOf<T>(result: Result<T, Problem>): T {
+  if (result.ok) return result.value;
+  throw new ProblemError(result.problem);
+}
+
+const bytesOf = async (file: Blob): Promise<Uint8Array> => new Uint8Array(await file.arrayBuffer());
+
+holdLife(self.name);
+serve<GroundCalls>(self as unknown as Port, {
+  openRaster: ({ key, file, name, answers }) => rasters.open(key, blobSource(name, file), answers),
+  openRemote: async ({ key, url, answers }) => rasters.open(key, await urlSource(url), answers),
+  closeRaster(key) {
+    rasters.close(key);
+    return null;
+  },
+  readTrack: async ({ file, name }) => valueOf(readTrackFile(await bytesOf(file), name)),
+  readProject: async ({ file, name }) => valueOf(readProject(await file.text(), name)),
+  writeProject,
+  async readGround({ positions, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {
+    const profile = await readGround({
+      stations: makeStations(positions, { stepM, alsoAtM: [] }),
+      rasters: await rasters.of(rasterKeys),
+      marks,
+      figures,
+      sigmaZM,
+      stepM,
+      onProgress: progress,
+      cancel,
+      breathe,
+    });
+    const columns = packProfile(profile);
+    return new Moved(columns, stationBuffers(columns.stations));
+  },
+  traceRunOut: async ({ position, snow, marks, figures, rasterKeys }, { cancel }) =>
+    traceRunOut({
+      position,
+      hardness: snow.hardness,
+      rasters: await rasters.of(rasterKeys),
+      marks,
+      figures,
+      cancel,
+    }),
+  elevationAt: async ({ position, rasterKeys }) => {
+    const [point] = await groundAt([position], await rasters.of(rasterKeys));
+    return point?.elevationM ?? null;
+  },
+  tile: async ({ kind, ...place }, { cancel }) => {
+    const picture = await tiles.picture(kind, place, cancel);
+    return picture && new Moved(picture, [picture]);
+  },
+  contours: async ({ feet, ...place }, { cancel }) => {
+    const bytes = await tiles.contours(place, feet, cancel);
+    return bytes && new Moved(bytes, [bytes]);
+  },
+});
