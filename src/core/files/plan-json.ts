@@ -1,0 +1,146 @@
+import type { Segment, TimeSpan } from '../domain/segment';
+import { layOutJson } from './json-layout';
+import { decimals, rounded } from './number-text';
+import { runOutAt, segmentOfStations, type PlanExport } from './plan-export';
+
+export const planFormat = 'firnward-plan';
+export const planVersion = 1;
+
+const metres = (value: number | null) => rounded(value, decimals.metres);
+const angle = (value: number | null) => rounded(value, decimals.angle);
+const seconds = (value: number | null) => rounded(value, decimals.seconds);
+const lonLat = ([lon, lat]: readonly [number, number]) => ({
+  lon: rounded(lon, decimals.lngLat),
+  lat: rounded(lat, decimals.lngLat),
+});
+const span = (time: TimeSpan | null) =>
+  time === null
+    ? null
+    : { low: seconds(time.lowS), default: seconds(time.defaultS), high: seconds(time.highS) };
+
+/** The plan for other programs: SI units, degrees, unknown is null. */
+export function planJson(of: PlanExport): string {
+  return layOutJson(planValue(of));
+}
+
+/** The same as a plain value. */
+export function planValue({ project, plan, terrain, notes, matrix }: PlanExport) {
+  const { totals } = plan;
+  return {
+    format: planFormat,
+    version: planVersion,
+    line: {
+      name: project.line.name,
+      lengthM: metres(totals.lengthM),
+      ascentM: metres(totals.ascentM),
+      descentM: metres(totals.descentM),
+    },
+    stations: stationValues({ plan, project }),
+    segments: plan.segments.map(segmentValue),
+    totals: totalValue(plan.totals),
+    matrix,
+    terrain,
+    warnings: [
+      ...plan.warnings.map((warning) => ({
+        ...warning,
+        fromM: metres(warning.fromM),
+        toM: metres(warning.toM),
+      })),
+      ...notes.map(({ code, subject, text }) => ({
+        code,
+        weight: 1,
+        text: `${subject}: ${text}`,
+        fromM: null,
+        toM: null,
+      })),
+    ],
+    assumptions: project.assumptions,
+  };
+}
+
+function stationValues({ plan, project }: Pick<PlanExport, 'plan' | 'project'>) {
+  const segments = segmentOfStations(plan);
+  return plan.stations.map((station, i) => {
+    const segment = segments[i] ?? null;
+    return {
+      distanceM: metres(station.alongM),
+      ...lonLat(station.position),
+      elevationM: metres(station.elevationM),
+      slopeDeg: angle(station.slopeDeg),
+      designSlopeDeg: angle(station.designSlopeDeg),
+      slopeSigmaDeg: angle(station.slopeSigmaDeg),
+      aspectDeg: angle(station.aspectDeg),
+      gradeDeg: angle(station.gradeDeg),
+      betaDeg: angle(station.betaDeg),
+      runOut: runOutAt(station, segment, project.overrides),
+      mode: segment?.mode ?? plan.decisions[i]?.mode ?? null,
+      segment: segment?.id ?? null,
+    };
+  });
+}
+
+function segmentValue(segment: Segment) {
+  return {
+    id: segment.id,
+    fromM: metres(segment.fromM),
+    toM: metres(segment.toM),
+    lengthM: metres(segment.lengthM),
+    ascentM: metres(segment.ascentM),
+    descentM: metres(segment.descentM),
+    slopeMeanDeg: angle(segment.slopeMeanDeg),
+    slopeMaxDeg: angle(segment.slopeMaxDeg),
+    aspectDeg: angle(segment.aspectDeg),
+    runOut: segment.runOut,
+    snow: segment.snow,
+    mode: segment.mode,
+    variant: segment.variant,
+    overridden: segment.overridden,
+    reasons: segment.reasons,
+    flips: segment.flips,
+    timeS: span(segment.time),
+    pieces: segment.pieces.map(({ alongM, position, placement, captureDevice }) => ({
+      distanceM: metres(alongM),
+      ...lonLat(position),
+      placement,
+      captureDevice,
+    })),
+    gatherings: segment.gatherings.map(({ alongM, position, pieces, reason }) => ({
+      distanceM: metres(alongM),
+      ...lonLat(position),
+      pieces,
+      reason,
+    })),
+    rotations: segment.rotations,
+    pitches: segment.pitches,
+    arrive: segment.arrive,
+    leave: segment.leave,
+    note: segment.note,
+  };
+}
+
+function totalValue(totals: PlanExport['plan']['totals']) {
+  const byMode = Object.entries(totals.byMode).map(([mode, { lengthM, timeS }]) => [
+    mode,
+    { lengthM: metres(lengthM), timeS: seconds(timeS) },
+  ]);
+  return {
+    timeS: span(totals.time),
+    notComputedBeyondM: metres(totals.notComputedBeyondM),
+    byMode: Object.fromEntries(byMode) as Record<string, { lengthM: number | null; timeS: number | null }>,
+    walkingS: seconds(totals.parts.walkingS),
+    placementS: seconds(totals.parts.placementS),
+    gatheringS: seconds(totals.parts.gatheringS),
+    pitchingS: seconds(totals.parts.pitchingS),
+    crossingS: seconds(totals.parts.crossingS),
+    transitionS: seconds(totals.parts.transitionS),
+    gatherings: totals.gatherings,
+    rotations: totals.rotations,
+    pitches: totals.pitches,
+    crossings: totals.crossings,
+    pieces: totals.pieces,
+    pickets: totals.pickets,
+    captureDevices: totals.captureDevices,
+    arrive: totals.arrive,
+    turnRound: totals.turnRound,
+  };
+}
