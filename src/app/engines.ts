@@ -12,12 +12,18 @@ export interface Engines {
 
 export const startEngines = (): Engines => ({
   ground: new Client<GroundCalls>(
-    startWorker((name) => new Worker(new URL('../worker/ground.worker.ts', import.meta.url), { type: 'module', name })),
+    startWorker(
+      (name) => new Worker(new URL('../worker/ground.worker.ts', import.meta.url), { type: 'module', name }),
+    ),
   ),
   slip: new Client<SlipCalls>(
-    startWorker((name) => new Worker(new URL('../worker/slip.worker.ts', import.meta.url), { type: 'module', name })),
+    startWorker(
+      (name) => new Worker(new URL('../worker/slip.worker.ts', import.meta.url), { type: 'module', name }),
+    ),
   ),
   plan: new Client<PlanCalls>(
-    startWorker((name) => new Worker(new URL('../worker/plan.worker.ts', import.meta.url), { type: 'module', name })),
+    startWorker(
+      (name) => new Worker(new URL('../worker/plan.worker.ts', import.meta.url), { type: 'module', name }),
+    ),
   ),
 });

@@ -39,7 +39,8 @@ export class Opening {
     if (left) {
       this.session.restore(left.project, left.history);
       for (const { key, name, file, answers } of left.files)
-        if (left.project.terrain.some(({ fileName }) => fileName === name)) await this.#terrain(key, file, name, answers);
+        if (left.project.terrain.some(({ fileName }) => fileName === name))
+          await this.#terrain(key, file, name, answers);
       if (!left.project.terrain.some(({ fileName }) => demo.terrain.endsWith(fileName))) return;
       await this.#openDemoTerrain(demo.terrain);
       return;
@@ -52,7 +53,10 @@ export class Opening {
     try {
       const terrain = this.#openDemoTerrain(demo.terrain);
       const file = await fetchBlob(demo.project);
-      const { project } = await session.engines.ground.ask('readProject', { file, name: nameOf(demo.project) });
+      const { project } = await session.engines.ground.ask('readProject', {
+        file,
+        name: nameOf(demo.project),
+      });
       await terrain;
       session.begin(project);
     } catch (reason) {
@@ -83,7 +87,11 @@ export class Opening {
     session.fileWork = { label: `Opening ${url}`, done: null, cancel: () => stop.abort() };
     try {
       const terrain = await this.#answered((answers) =>
-        session.engines.ground.ask('openRemote', { key: url, url, answers }, { signal: stop.signal, stuckAfterMs }),
+        session.engines.ground.ask(
+          'openRemote',
+          { key: url, url, answers },
+          { signal: stop.signal, stuckAfterMs },
+        ),
       );
       if (terrain) this.#use(terrain.opened, terrain.answers);
     } catch (reason) {
@@ -97,7 +105,11 @@ export class Opening {
     const { session } = this;
     const key = file.name;
     const terrain = await this.#answered((answers) =>
-      session.engines.ground.ask('openRaster', { key, file, name: file.name, answers }, { signal, stuckAfterMs }),
+      session.engines.ground.ask(
+        'openRaster',
+        { key, file, name: file.name, answers },
+        { signal, stuckAfterMs },
+      ),
     );
     if (!terrain) return;
     this.#files.set(key, { file, name: file.name, answers: terrain.answers });
@@ -148,7 +160,11 @@ export class Opening {
     const { ground } = session.engines;
     const head = await file.slice(0, 4096).text();
     if (/\.json$/i.test(file.name) && head.includes('firnward-project')) {
-      const { project, notes } = await ground.ask('readProject', { file, name: file.name }, { signal, stuckAfterMs });
+      const { project, notes } = await ground.ask(
+        'readProject',
+        { file, name: file.name },
+        { signal, stuckAfterMs },
+      );
       for (const note of notes) session.say({ note });
       session.edit(replaceProject(`open ${file.name}`, project));
       return;
@@ -156,7 +172,11 @@ export class Opening {
     const onProgress = (done: number) => {
       if (session.fileWork) session.fileWork = { ...session.fileWork, done };
     };
-    const read = await ground.ask('readTrack', { file, name: file.name }, { signal, onProgress, stuckAfterMs });
+    const read = await ground.ask(
+      'readTrack',
+      { file, name: file.name },
+      { signal, onProgress, stuckAfterMs },
+    );
     for (const note of read.notes) session.say({ note });
     const track = await this.#pickTrack(read);
     if (track) session.edit(activateLine(`open ${file.name}`, lineFromTrack(track, file.name)));

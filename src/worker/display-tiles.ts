@@ -47,7 +47,11 @@ export class DisplayTiles {
 
   constructor(readonly rasters: OpenRasters) {}
 
-  async picture(kind: TileKind, { rasterKeys, ...place }: TileAsk, cancel: Cancel): Promise<ImageBitmap | null> {
+  async picture(
+    kind: TileKind,
+    { rasterKeys, ...place }: TileAsk,
+    cancel: Cancel,
+  ): Promise<ImageBitmap | null> {
     // A tile that was scrolled away while it waited is cancelled here, before any work.
     await breathe();
     cancel.throwIfAborted();

@@ -40,7 +40,12 @@ export type TileKind = (typeof tileKinds)[number];
 /** The worker that holds the open rasters. Keys are the page's own names for them. */
 export interface GroundCalls {
   openRaster: {
-    ask: { readonly key: string; readonly file: Blob; readonly name: string; readonly answers: RasterAnswers };
+    ask: {
+      readonly key: string;
+      readonly file: Blob;
+      readonly name: string;
+      readonly answers: RasterAnswers;
+    };
     answer: OpenTerrain;
   };
   openRemote: {

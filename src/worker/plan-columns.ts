@@ -42,7 +42,10 @@ export function packDecisions(decisions: readonly Decision[]): DecisionColumns {
     columns.mode[i] = modes.indexOf(decision.mode);
     columns.variant[i] = decision.variant === null ? none : variants.indexOf(decision.variant);
     columns.overridden[i] = Number(decision.overridden);
-    columns.allowed[i] = decision.allowed.reduce((bits, variant) => bits | (1 << variants.indexOf(variant)), 0);
+    columns.allowed[i] = decision.allowed.reduce(
+      (bits, variant) => bits | (1 << variants.indexOf(variant)),
+      0,
+    );
     columns.tolerancePct[i] = decision.tolerancePct ?? NaN;
     for (const [v, variant] of variants.entries())
       columns.unheldPct[i * variants.length + v] = decision.unheldPct[variant] ?? NaN;

@@ -38,7 +38,8 @@ export function finestZoom(grounds: readonly Ground[]): number {
 }
 
 /** The tiles of one protocol; `version` changes with the rasters, so that old tiles are not shown for new ground. */
-export const tileUrl = (protocol: TileProtocol, version: number): string => `${protocol}://${version}/{z}/{x}/{y}`;
+export const tileUrl = (protocol: TileProtocol, version: number): string =>
+  `${protocol}://${version}/{z}/{x}/{y}`;
 
 const rasterSource = (
   protocol: TileProtocol,
@@ -73,7 +74,11 @@ export function baseLayers({ paper, ink }: Theme, look: BaseLook, isNight: boole
       id: 'relief',
       source: 'relief',
       type: 'raster',
-      paint: { 'raster-fade-duration': 0, 'raster-opacity': isNight ? 0.35 : 1, 'raster-saturation': isNight ? -1 : 0 },
+      paint: {
+        'raster-fade-duration': 0,
+        'raster-opacity': isNight ? 0.35 : 1,
+        'raster-saturation': isNight ? -1 : 0,
+      },
     },
     {
       id: 'slope',

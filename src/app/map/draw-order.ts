@@ -8,4 +8,12 @@ import { runOut } from './layers/run-out';
 import { segments } from './layers/segments';
 
 /** Everything drawn over the relief, bottom first. A layer not listed here is not drawn. */
-export const drawOrder: readonly MapLayer[] = [grounds, alternatives, runOut, segments, direction, onLine, marks];
+export const drawOrder: readonly MapLayer[] = [
+  grounds,
+  alternatives,
+  runOut,
+  segments,
+  direction,
+  onLine,
+  marks,
+];

@@ -122,7 +122,8 @@ export class LineDrawing {
         geometry: { type: 'LineString', coordinates: rounded(piece) },
       },
     ]);
-    if (!validation?.valid) throw new Error(`The drawing library refused the line: ${validation?.reason ?? ''}`);
+    if (!validation?.valid)
+      throw new Error(`The drawing library refused the line: ${validation?.reason ?? ''}`);
     this.#draw.selectFeature(id);
   }
 

@@ -48,7 +48,10 @@ export class LineMap {
         sources: {
           ...baseSources(first.tilesVersion, first.scene.grounds),
           ...Object.fromEntries(
-            drawOrder.map(({ id, features }) => [id, { type: 'geojson', data: features(first.scene), tolerance: 0.2 }]),
+            drawOrder.map(({ id, features }) => [
+              id,
+              { type: 'geojson', data: features(first.scene), tolerance: 0.2 },
+            ]),
           ),
         },
         layers: [
@@ -158,7 +161,11 @@ export class LineMap {
     }
     // The bottom of the stack, in its order, goes back beneath the first layer that stayed.
     const first = drawOrder[0]?.layers(themes[this.#shown.theme])[0]?.id;
-    for (const layer of baseLayers(themes[this.#shown.theme], this.#shown.look, this.#shown.theme === 'night'))
+    for (const layer of baseLayers(
+      themes[this.#shown.theme],
+      this.#shown.look,
+      this.#shown.theme === 'night',
+    ))
       if (!map.getLayer(layer.id)) map.addLayer(layer, first);
   }
 }
@@ -173,4 +180,3 @@ function boxOf(places: readonly [number, number][]): [number, number, number, nu
   }
   return [west, south, east, north];
 }
-

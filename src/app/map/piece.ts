@@ -47,11 +47,7 @@ export function withPiece(
         ? `delete point ${first + head + 1}`
         : `move point ${first + head + 1}`;
   return {
-    points: [
-      ...points.slice(0, first + head),
-      ...fresh,
-      ...points.slice(first + count - tail),
-    ],
+    points: [...points.slice(0, first + head), ...fresh, ...points.slice(first + count - tail)],
     name,
   };
 }

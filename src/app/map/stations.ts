@@ -33,10 +33,7 @@ export function stationsBetween(
   fromM: number,
   toM: number,
 ): { readonly alongM: number; readonly position: LngLat }[] {
-  const inside = stations.slice(
-    stationIndexAt(stations, fromM) + 1,
-    stationIndexAt(stations, toM) + 1,
-  );
+  const inside = stations.slice(stationIndexAt(stations, fromM) + 1, stationIndexAt(stations, toM) + 1);
   const [from, to] = [placeAt(stations, fromM), placeAt(stations, toM)];
   if (from === null || to === null) return [];
   return [

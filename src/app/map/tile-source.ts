@@ -28,6 +28,8 @@ export function serveTiles(makeTile: MakeTile): void {
       if (!place) throw new Error(`Not a tile: ${url}`);
       const tile = await makeTile(protocol, place, signal);
       // A tile without a picture is null and no error; one without contours is no bytes.
-      return { data: tile ?? (protocol === 'contours' ? new ArrayBuffer(0) : (null as unknown as ImageBitmap)) };
+      return {
+        data: tile ?? (protocol === 'contours' ? new ArrayBuffer(0) : (null as unknown as ImageBitmap)),
+      };
     });
 }

@@ -39,7 +39,8 @@ function splice(before: readonly unknown[], after: readonly unknown[]): Change |
   let start = 0;
   while (start < shorter && same(before[start], after[start])) start++;
   let tail = 0;
-  while (tail < shorter - start && same(before[before.length - 1 - tail], after[after.length - 1 - tail])) tail++;
+  while (tail < shorter - start && same(before[before.length - 1 - tail], after[after.length - 1 - tail]))
+    tail++;
   const removed = before.slice(start, before.length - tail);
   const added = after.slice(start, after.length - tail);
   return removed.length + added.length > 0 ? { kind: 'splice', start, removed, added } : null;

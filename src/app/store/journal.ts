@@ -55,13 +55,14 @@ export class Journal {
     const base = (await tx.objectStore('state').get('base')) as Base | undefined;
     const done = ((await tx.objectStore('state').get('position')) as number | undefined) ?? 0;
     if (!base) return null;
-    const between = await tx
-      .objectStore('edits')
-      .getAll(IDBKeyRange.bound(Math.min(base.seq, done) + 1, Math.max(base.seq, done)));
+    const [from, to] = [Math.min(base.seq, done) + 1, Math.max(base.seq, done)];
+    const between = from > to ? [] : await tx.objectStore('edits').getAll(IDBKeyRange.bound(from, to));
     let project: unknown = base.project;
     if (done >= base.seq) for (const edit of between) project = applyChange(project, edit.change, 'do');
     else for (const edit of between.reverse()) project = applyChange(project, edit.change, 'undo');
-    const edits = await tx.objectStore('edits').getAll(IDBKeyRange.lowerBound(Math.max(1, done - atHandMax + 1)));
+    const edits = await tx
+      .objectStore('edits')
+      .getAll(IDBKeyRange.lowerBound(Math.max(1, done - atHandMax + 1)));
     const older = await tx.objectStore('edits').count(IDBKeyRange.upperBound(done - atHandMax));
     return {
       project: project as Project,

@@ -19,7 +19,12 @@ export const alternatives: MapLayer = {
         ),
     ),
   layers: ({ ink, paper }) => [
-    { id: `${id}-halo`, source: id, type: 'line', paint: { 'line-color': paper, 'line-width': 4, 'line-opacity': 0.7 } },
+    {
+      id: `${id}-halo`,
+      source: id,
+      type: 'line',
+      paint: { 'line-color': paper, 'line-width': 4, 'line-opacity': 0.7 },
+    },
     {
       id: `${id}-line`,
       source: id,

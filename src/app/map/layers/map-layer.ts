@@ -13,7 +13,10 @@ export interface MapLayer {
   readonly layers: (theme: Theme) => readonly LayerSpecification[];
 }
 
-export const collection = (features: Feature[]): FeatureCollection => ({ type: 'FeatureCollection', features });
+export const collection = (features: Feature[]): FeatureCollection => ({
+  type: 'FeatureCollection',
+  features,
+});
 
 export const feature = (geometry: Geometry, properties: Record<string, unknown> = {}): Feature => ({
   type: 'Feature',

@@ -16,7 +16,12 @@ export const marks: MapLayer = {
         const at = coordinates[Math.floor((coordinates.length - 1) / 2)];
         if (!at) return [];
         const extent: Geometry | null = coordinates.length > 1 ? { type: 'LineString', coordinates } : null;
-        const properties = { id: mark.id, kind: mark.kind, name: markName[mark.kind], hazard: hazardKinds.has(mark.kind) };
+        const properties = {
+          id: mark.id,
+          kind: mark.kind,
+          name: markName[mark.kind],
+          hazard: hazardKinds.has(mark.kind),
+        };
         return [
           ...(extent ? [feature(extent, properties)] : []),
           feature({ type: 'Point', coordinates: at }, properties),

@@ -14,7 +14,10 @@ export const onLine: MapLayer = {
     if (!plan) return collection([]);
     const startDeg = plan.stations[0]?.position[0] ?? 0;
     const point = (position: readonly [number, number], properties: Record<string, unknown>) =>
-      feature({ type: 'Point', coordinates: unwrapped([position], startDeg)[0] ?? [...position] }, properties);
+      feature(
+        { type: 'Point', coordinates: unwrapped([position], startDeg)[0] ?? [...position] },
+        properties,
+      );
     return collection(
       plan.segments.flatMap((segment) => {
         const middle = placeAt(plan.stations, (segment.fromM + segment.toM) / 2);
@@ -23,7 +26,9 @@ export const onLine: MapLayer = {
             point(position, { kind: captureDevice ? 'piece-with-device' : 'piece' }),
           ),
           ...segment.gatherings.map(({ position }) => point(position, { kind: 'gathering' })),
-          ...(middle ? [point(middle, { kind: 'number', text: `${segment.id} ${modeCode[segment.mode]}` })] : []),
+          ...(middle
+            ? [point(middle, { kind: 'number', text: `${segment.id} ${modeCode[segment.mode]}` })]
+            : []),
         ];
       }),
     );

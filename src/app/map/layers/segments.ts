@@ -8,8 +8,15 @@ import { collection, feature, type MapLayer } from './map-layer';
 const id = 'segments';
 
 /** A value by the feature's mode. */
-const byMode = <T extends number | string>(value: (mode: (typeof modes)[number]) => T): ExpressionSpecification =>
-  ['match', ['get', 'mode'], ...modes.flatMap((mode) => [mode, value(mode)]), value('no-data')] as unknown as ExpressionSpecification;
+const byMode = <T extends number | string>(
+  value: (mode: (typeof modes)[number]) => T,
+): ExpressionSpecification =>
+  [
+    'match',
+    ['get', 'mode'],
+    ...modes.flatMap((mode) => [mode, value(mode)]),
+    value('no-data'),
+  ] as unknown as ExpressionSpecification;
 
 /** The line, one feature per segment, styled by its mode. */
 export const segments: MapLayer = {
@@ -22,7 +29,13 @@ export const segments: MapLayer = {
       plan.segments.map((segment) => {
         const places = stationsBetween(plan.stations, segment.fromM, segment.toM);
         return feature(
-          { type: 'LineString', coordinates: unwrapped(places.map(({ position }) => position), startDeg) },
+          {
+            type: 'LineString',
+            coordinates: unwrapped(
+              places.map(({ position }) => position),
+              startDeg,
+            ),
+          },
           { id: segment.id, mode: segment.mode, selected: segment.id === selectedId },
         );
       }),

@@ -1,0 +1,23 @@
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { build } from 'vite';
+
+const top = resolve(import.meta.dirname, '../..');
+const built = join(top, 'dist/app');
+
+function newestMs(path: string): number {
+  const stat = statSync(path);
+  if (!stat.isDirectory()) return stat.mtimeMs;
+  return Math.max(stat.mtimeMs, ...readdirSync(path).map((name) => newestMs(join(path, name))));
+}
+
+/** The production build, made anew where a source is newer than it. */
+export async function builtApp(): Promise<string> {
+  const page = join(built, 'index.html');
+  const sources = ['src', 'public', 'vite.config.ts', 'package.json'].map((name) =>
+    newestMs(join(top, name)),
+  );
+  if (!existsSync(page) || statSync(page).mtimeMs < Math.max(...sources))
+    await build({ configFile: join(top, 'vite.config.ts'), mode: 'production', logLevel: 'error' });
+  return built;
+}

@@ -1,0 +1,90 @@
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect } from 'vitest';
+import { builtApp } from './built-app';
+import { findChromium } from './chromium';
+import { serveFolder } from './static-server';
+
+const executablePath = await findChromium();
+
+/** How the tests open the built page in a real browser. */
+export interface Harness {
+  readonly origin: string;
+  /** A page in a fresh profile. */
+  open(options?: OpenOptions): Promise<OpenPage>;
+}
+
+export interface OpenOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly touch?: boolean;
+  /** Wait until the first plan is shown; default true. */
+  readonly planned?: boolean;
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** What the page should never do: ask another host, break its policy, log an error. */
+  readonly offences: string[];
+  close(): Promise<void>;
+}
+
+/** A suite in a real Chromium; where there is none it says "not run". */
+export function inBrowser(title: string, suite: (harness: Harness) => void): void {
+  if (executablePath === null) {
+    console.warn(`${title}: not run, no Chromium found (set CHROMIUM_PATH)`);
+    describe.skip(title, () => suite(null as unknown as Harness));
+    return;
+  }
+  describe(title, () => {
+    let browser: Browser;
+    let server: Awaited<ReturnType<typeof serveFolder>>;
+    beforeAll(async () => {
+      server = await serveFolder(await builtApp());
+      browser = await chromium.launch({
+        executablePath,
+        args: ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking'],
+      });
+    });
+    afterAll(async () => {
+      await browser?.close();
+      server?.close();
+    });
+    suite({
+      get origin() {
+        return server.origin;
+      },
+      open: (options) => openPage(browser, server.origin, options),
+    });
+  });
+}
+
+async function openPage(
+  browser: Browser,
+  origin: string,
+  { width = 800, height = 500, touch = false, planned = true }: OpenOptions = {},
+): Promise<OpenPage> {
+  const context = await browser.newContext({ viewport: { width, height }, hasTouch: touch, isMobile: touch });
+  await context.addInitScript(() => {
+    document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
+      console.error(`policy: ${violatedDirective} ${blockedURI}`),
+    );
+  });
+  const page = await context.newPage();
+  const offences: string[] = [];
+  context.on('request', (request) => {
+    const url = request.url();
+    if (!url.startsWith(origin) && !url.startsWith('data:') && !url.startsWith('blob:'))
+      offences.push(`request to ${url}`);
+  });
+  page.on('console', (message) => {
+    if (message.type() === 'error') offences.push(`console: ${message.text()}`);
+  });
+  page.on('pageerror', (error) => offences.push(`error: ${error.message}`));
+  await page.goto(origin);
+  if (planned) await page.locator('.ledger table').first().waitFor();
+  return { page, context, offences, close: () => context.close() };
+}
+
+/** Nothing was asked of another host, no policy broken, no error logged. */
+export const expectQuiet = ({ offences }: OpenPage): void => expect(offences).toEqual([]);
