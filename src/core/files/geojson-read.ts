@@ -1,5 +1,6 @@
 import type { TrackPoint } from '../domain/track';
 import type { Json } from './json';
+import { derived } from './geojson-write';
 import type { TrackBuilding } from './track-building';
 
 type JsonObject = { [key: string]: Json };
@@ -34,6 +35,10 @@ export class GeoJsonReader {
   private feature(feature: Json, at: string): void {
     if (!isObject(feature) || feature['type'] !== 'Feature') return this.unexpected(at, 'a Feature');
     const properties = isObject(feature['properties']) ? feature['properties'] : {};
+    if (typeof properties[derived] === 'string') {
+      this.building.tally.planned += 1;
+      return;
+    }
     if (feature['geometry'] !== null) this.geometry(feature['geometry'], properties, `${at}/geometry`);
   }
 

@@ -14,6 +14,8 @@ interface Point {
   readonly texts: Map<string, string>;
   /** Written by us at a segment's border: not a point of the line. */
   isBorder: boolean;
+  /** Written by us from a plan: planned anew, so not read. */
+  isPlanned: boolean;
   hasForeign: boolean;
 }
 
@@ -119,6 +121,7 @@ export class GpxReader implements XmlHandlers {
     if (this.point === null) return;
     if (tag.uri !== ownNamespace) this.point.hasForeign = true;
     else if (tag.local === 'border') this.point.isBorder = true;
+    else if (tag.local === 'planned') this.point.isPlanned = true;
   }
 
   private refuseInside(local: string, place: () => string): never {
@@ -156,7 +159,15 @@ export class GpxReader implements XmlHandlers {
     const where = () => this.pointPlace(tag.local, place);
     const position = this.building.position(attributeOf(tag, 'lon'), attributeOf(tag, 'lat'), where);
     const path = this.paths.at(-1) ?? '';
-    this.point = { path, tag: tag.local, position, texts: new Map(), isBorder: false, hasForeign: false };
+    this.point = {
+      path,
+      tag: tag.local,
+      position,
+      texts: new Map(),
+      isBorder: false,
+      isPlanned: false,
+      hasForeign: false,
+    };
   }
 
   private pointPlace(tag: string, place: () => string): string {
@@ -190,6 +201,10 @@ export class GpxReader implements XmlHandlers {
     const elevationM = ele === undefined ? null : building.elevation(ele, where);
     if (point.hasForeign) building.tally.extensions += 1;
     const words = (name: string) => point.texts.get(name)?.trim() ?? '';
+    if (point.isPlanned) {
+      building.tally.planned += 1;
+      return;
+    }
     if (point.tag === 'wpt') {
       building.addWaypoint({
         name: words('name'),

@@ -1,6 +1,6 @@
 import type { Note } from '../domain/problem';
 import type { Override, Project } from '../domain/project';
-import type { Plan, Segment } from '../domain/segment';
+import type { ConditionMatrix, Plan, Segment } from '../domain/segment';
 import type { RunOutClass, Station, TerrainSummary } from '../domain/station';
 
 /** What is written of a plan, in any format. */
@@ -10,8 +10,8 @@ export interface PlanExport {
   readonly terrain: readonly TerrainSummary[];
   /** What was decided for the user while reading, and what they should know of the files. */
   readonly notes: readonly Note[];
-  /** The condition matrix as it is to be written; null: not computed. */
-  readonly matrix: object | null;
+  /** null: not computed. */
+  readonly matrix: ConditionMatrix | null;
 }
 
 /** Segment of each station, in step with the stations; a border belongs to the segment that begins there. */

@@ -1,4 +1,5 @@
-import type { Segment, TimeSpan } from '../domain/segment';
+import type { Project } from '../domain/project';
+import type { ConditionMatrix, Plan, Segment, TimeSpan, Totals } from '../domain/segment';
 import { layOutJson } from './json-layout';
 import { decimals, rounded } from './number-text';
 import { runOutAt, segmentOfStations, type PlanExport } from './plan-export';
@@ -35,17 +36,18 @@ export function planValue({ project, plan, terrain, notes, matrix }: PlanExport)
       ascentM: metres(totals.ascentM),
       descentM: metres(totals.descentM),
     },
-    stations: stationValues({ plan, project }),
-    segments: plan.segments.map(segmentValue),
-    totals: totalValue(plan.totals),
-    matrix,
+    ...partValue(plan, project),
+    wayBack:
+      plan.wayBack === null
+        ? null
+        : {
+            ...partValue(plan.wayBack, { ...project, overrides: [] }),
+            warnings: warningValues(plan.wayBack),
+          },
+    matrix: matrix === null ? null : matrixValue(matrix),
     terrain,
     warnings: [
-      ...plan.warnings.map((warning) => ({
-        ...warning,
-        fromM: metres(warning.fromM),
-        toM: metres(warning.toM),
-      })),
+      ...warningValues(plan),
       ...notes.map(({ code, subject, text }) => ({
         code,
         weight: 1,
@@ -58,7 +60,30 @@ export function planValue({ project, plan, terrain, notes, matrix }: PlanExport)
   };
 }
 
-function stationValues({ plan, project }: Pick<PlanExport, 'plan' | 'project'>) {
+/** One way of the day: its stations, segments and totals. */
+function partValue(plan: Plan, project: Project) {
+  return {
+    stations: stationValues(plan, project),
+    segments: plan.segments.map(segmentValue),
+    totals: totalValue(plan.totals),
+  };
+}
+
+const warningValues = (plan: Plan) =>
+  plan.warnings.map((warning) => ({ ...warning, fromM: metres(warning.fromM), toM: metres(warning.toM) }));
+
+const matrixValue = ({ columns }: ConditionMatrix) => ({
+  columns: columns.map((column) => ({
+    ...column,
+    cells: column.cells.map((cell) => ({
+      ...cell,
+      parts: cell.parts.map((part) => ({ ...part, fromM: metres(part.fromM), toM: metres(part.toM) })),
+    })),
+    totals: totalValue(column.totals),
+  })),
+});
+
+function stationValues(plan: Plan, project: Project) {
   const segments = segmentOfStations(plan);
   return plan.stations.map((station, i) => {
     const segment = segments[i] ?? null;
@@ -89,12 +114,15 @@ function segmentValue(segment: Segment) {
     descentM: metres(segment.descentM),
     slopeMeanDeg: angle(segment.slopeMeanDeg),
     slopeMaxDeg: angle(segment.slopeMaxDeg),
+    designSlopeMaxDeg: angle(segment.designSlopeMaxDeg),
     aspectDeg: angle(segment.aspectDeg),
     runOut: segment.runOut,
     snow: segment.snow,
     mode: segment.mode,
     variant: segment.variant,
     overridden: segment.overridden,
+    snowChanged: segment.snowChanged,
+    goingDown: segment.goingDown,
     reasons: segment.reasons,
     flips: segment.flips,
     timeS: span(segment.time),
@@ -118,7 +146,7 @@ function segmentValue(segment: Segment) {
   };
 }
 
-function totalValue(totals: PlanExport['plan']['totals']) {
+function totalValue(totals: Totals) {
   const byMode = Object.entries(totals.byMode).map(([mode, { lengthM, timeS }]) => [
     mode,
     { lengthM: metres(lengthM), timeS: seconds(timeS) },

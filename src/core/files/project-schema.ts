@@ -31,7 +31,8 @@ const elevationM = number(-12_000, 100_000);
 const pointObject = z.looseObject({
   position,
   elevationM: orNull(elevationM),
-  timeMs: orNull(number(-8.64e15, 8.64e15)),
+  /** Years 1000 to 2999. */
+  timeMs: orNull(number(-30_610_224_000_000, 32_503_680_000_000)),
 });
 /** A point may be written as its bare position, with or without an elevation. */
 const barePoint = z.union([position, z.tuple([lngDeg, latDeg, elevationM])]);

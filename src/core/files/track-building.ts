@@ -17,6 +17,8 @@ export interface PointTally {
   /** Points whose extensions are not kept. */
   extensions: number;
   emptyParts: number;
+  /** Places and lines of a written plan, which are planned anew. */
+  planned: number;
 }
 
 const pointsToSimplify = 'Simplify the track first.';
@@ -32,6 +34,7 @@ export class TrackBuilding {
     timesWithSpace: 0,
     extensions: 0,
     emptyParts: 0,
+    planned: 0,
   };
   private readonly tracks: Track[] = [];
   private readonly waypoints: Waypoint[] = [];

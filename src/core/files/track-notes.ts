@@ -42,6 +42,7 @@ export function trackNotes(
   timeNotes(points, tally, count);
   const long = [...tracks, ...waypoints].filter(({ name }) => name.length > longNameChars).length;
   count('036', long, `names longer than ${longNameChars} characters`);
+  count('045', tally.planned, 'places and segments of a written plan left out: they are planned anew');
   count('037', tally.extensions, 'points have extensions, which are not kept');
   return notes;
 }

@@ -1,0 +1,134 @@
+import { markName, type Mark } from '../domain/mark';
+import type { LngLat } from '../domain/coordinates';
+import type { LinePoint, Project } from '../domain/project';
+import type { Plan, Segment } from '../domain/segment';
+import type { TrackFile, TrackPoint } from '../domain/track';
+import { splitAtAntimeridian } from '../line/antimeridian';
+import { sliceLine } from '../line/slice';
+import { layOutJson } from './json-layout';
+import { decimals, rounded } from './number-text';
+
+type Geometry =
+  | { readonly type: 'Point'; readonly coordinates: readonly number[] }
+  | { readonly type: 'LineString'; readonly coordinates: readonly (readonly number[])[] }
+  | { readonly type: 'MultiLineString'; readonly coordinates: readonly (readonly (readonly number[])[])[] };
+type Properties = Readonly<Record<string, unknown>>;
+
+/** The property that tells what was computed from what was drawn: the former are left out when the file is read again. */
+export const derived = 'firnwardDerived';
+
+/** A plan as GeoJSON (RFC 7946): the whole line first, then its segments, marks, pieces and gathering places. */
+export function planGeoJson(project: Project, plan: Plan | null): string {
+  const segments = plan?.segments ?? [];
+  const slices = sliceLine(
+    project.line.points,
+    segments.slice(1).map(({ fromM }) => fromM),
+  );
+  const fits = slices.length === segments.length;
+  return collection([
+    lineFeature([project.line.points], { kind: 'line', name: project.line.name }),
+    ...segments.flatMap((segment, i) => {
+      const slice = fits ? slices[i] : undefined;
+      return slice === undefined ? [] : [lineFeature([slice], segmentProperties(segment))];
+    }),
+    ...project.marks.map(markFeature),
+    ...segments.flatMap((segment) => [
+      ...segment.pieces.map(({ position, alongM, placement, captureDevice }) =>
+        pointFeature(position, null, {
+          [derived]: 'piece',
+          segment: segment.id,
+          alongM: metres(alongM),
+          placement,
+          captureDevice,
+        }),
+      ),
+      ...segment.gatherings.map(({ position, alongM, pieces, reason }) =>
+        pointFeature(position, null, {
+          [derived]: 'gathering',
+          segment: segment.id,
+          alongM: metres(alongM),
+          pieces,
+          reason,
+        }),
+      ),
+    ]),
+  ]);
+}
+
+/** Tracks and waypoints as they were read. */
+export function tracksGeoJson({ tracks, waypoints }: Pick<TrackFile, 'tracks' | 'waypoints'>): string {
+  return collection([
+    ...tracks.map(({ name, kind, parts }) => lineFeature(parts, { kind, name })),
+    ...waypoints.map(({ name, note, symbol, position, elevationM }) =>
+      pointFeature(position, elevationM, { name, note, sym: symbol }),
+    ),
+  ]);
+}
+
+const collection = (features: readonly object[]): string =>
+  layOutJson({ type: 'FeatureCollection', features });
+
+const metres = (value: number | null) => rounded(value, decimals.metres);
+
+function lineFeature(
+  lines: readonly (readonly (LinePoint | TrackPoint)[])[],
+  properties: Properties,
+): object {
+  const parts = lines.flatMap(splitAtAntimeridian).filter((part) => part.length > 1);
+  const [first] = parts;
+  const isOne = parts.length === 1 && first !== undefined;
+  const hasTimes = parts.some((part) => part.some(({ timeMs }) => timeMs !== null));
+  const times = parts.map((part) =>
+    part.map(({ timeMs }) => (timeMs === null ? null : new Date(timeMs).toISOString())),
+  );
+  const geometry: Geometry | null = isOne
+    ? { type: 'LineString', coordinates: first.map(coordinate) }
+    : parts.length === 0
+      ? null
+      : { type: 'MultiLineString', coordinates: parts.map((part) => part.map(coordinate)) };
+  return {
+    type: 'Feature',
+    properties: hasTimes
+      ? { ...properties, coordinateProperties: { times: isOne ? times[0] : times } }
+      : properties,
+    geometry,
+  };
+}
+
+const pointFeature = (position: LngLat, elevationM: number | null, properties: Properties): object => ({
+  type: 'Feature',
+  properties,
+  geometry: { type: 'Point', coordinates: coordinate({ position, elevationM }) },
+});
+
+function coordinate({ position, elevationM }: Pick<LinePoint, 'position' | 'elevationM'>): number[] {
+  const [lng, lat] = position.map((degrees) => rounded(degrees, decimals.lngLat) ?? 0);
+  const ele = metres(elevationM);
+  return ele === null ? [lng ?? 0, lat ?? 0] : [lng ?? 0, lat ?? 0, ele];
+}
+
+function segmentProperties(segment: Segment): Properties {
+  return {
+    [derived]: 'segment',
+    id: segment.id,
+    fromM: metres(segment.fromM),
+    toM: metres(segment.toM),
+    mode: segment.mode,
+    variant: segment.variant,
+    snow: segment.snow,
+    runOut: segment.runOut,
+    slopeMaxDeg: rounded(segment.slopeMaxDeg, decimals.angle),
+    timeS: segment.time === null ? null : rounded(segment.time.defaultS, decimals.seconds),
+    note: segment.note,
+  };
+}
+
+/** A drawn extent keeps its own shape; it is marked as none of the lines to plan. */
+function markFeature(mark: Mark): object {
+  const { id, kind, widthM, bridge, seenOn, note, positions } = mark;
+  const properties = { name: markName[kind], sym: kind, id, widthM, bridge, seenOn, note };
+  const [only, ...more] = positions;
+  if (only !== undefined && more.length === 0) return pointFeature(only, null, properties);
+  const points = positions.map((position) => ({ position, elevationM: null, timeMs: null }));
+  return lineFeature([points], { ...properties, [derived]: 'mark' });
+}
