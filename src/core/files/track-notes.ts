@@ -24,7 +24,8 @@ export function trackNotes(
   };
 
   if (tracks.length === 0) note('015', `${waypoints.length} waypoints, no line`);
-  if (tracks.length > 1) note('016', `${tracks.length} lines in one file: ${tracks.map(inWords).join('; ')}`);
+  if (tracks.length > 1)
+    note('016', `${tracks.length} lines in one file: ${tracks.map(trackInWords).join('; ')}`);
   tracks.forEach((track, t) => {
     for (const text of gaps(track)) note('017', tracks.length > 1 ? `line ${t + 1}: ${text}` : text);
   });
@@ -68,7 +69,8 @@ function timeNotes(
   count('033', tally.timesWithSpace, 'times written with a space instead of T');
 }
 
-function inWords(track: Track): string {
+/** A line as a choice: its name, length and number of points. */
+export function trackInWords(track: Track): string {
   const points = track.parts.reduce((sum, part) => sum + part.length, 0);
   const name = track.name === '' ? track.kind : `"${track.name.slice(0, 60)}"`;
   return `${name}, ${lengthInWords(trackLengthM(track))}, ${points} points`;

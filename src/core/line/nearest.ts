@@ -1,4 +1,5 @@
 import type { LngLat } from '../domain/coordinates';
+import { nearestOnChord, toXyz } from './earth-centred';
 import { bearingDeg, distanceM, turnDeg } from './geodesic';
 import { measureLine, type MeasuredLine } from './measured-line';
 
@@ -9,11 +10,6 @@ export interface NearestPlace {
   readonly offsetM: number;
 }
 
-type XYZ = readonly [x: number, y: number, z: number];
-
-const semiMajorM = 6_378_137;
-const flattening = 1 / 298.257223563;
-const eccentricitySquared = flattening * (2 - flattening);
 const meanRadiusM = 6_371_008.8;
 
 /** The place on a line that is nearest to a point; null on a line without points. The first of several. */
@@ -31,18 +27,18 @@ export function nearestOnMeasured(line: MeasuredLine, point: LngLat): NearestPla
   if (first === undefined) return null;
   if (line.positions.length === 1) return { alongM: 0, offsetM: distanceM(first, point) };
 
-  const p = toXYZ(point);
+  const p = toXyz(point);
   const chords: { readonly i: number; readonly atLeastM: number; readonly fraction: number }[] = [];
   let atMostM = Infinity;
-  let a = toXYZ(first);
+  let a = toXyz(first);
   for (let i = 0; i + 1 < line.positions.length; i++) {
-    const b = toXYZ(line.positions[i + 1] ?? first);
-    const { fraction, offset } = nearestOnChord(a, b, p);
+    const b = toXyz(line.positions[i + 1] ?? first);
+    const { fraction, offsetM } = nearestOnChord(a, b, p);
     const edgeM = (line.vertexAlongM[i + 1] ?? 0) - (line.vertexAlongM[i] ?? 0);
     // Twice the bulge of a circle's arc: the ellipsoid's curvature differs by less than 1 %.
     const bulgeM = Math.min((edgeM * edgeM) / (4 * meanRadiusM), edgeM) + 1e-6;
-    chords.push({ i, atLeastM: offset - bulgeM, fraction });
-    atMostM = Math.min(atMostM, offset + bulgeM);
+    chords.push({ i, atLeastM: offsetM - bulgeM, fraction });
+    atMostM = Math.min(atMostM, offsetM + bulgeM);
     a = b;
   }
 
@@ -81,29 +77,4 @@ function nearestOnEdge(line: MeasuredLine, i: number, fraction: number, point: L
     alongM: (line.vertexAlongM[i] ?? 0) + alongM,
     offsetM: distanceM(edge.at(alongM).position, point),
   };
-}
-
-/** Earth-centred position on the WGS 84 ellipsoid. Metres. */
-function toXYZ([lngDeg, latDeg]: LngLat): XYZ {
-  const lng = (lngDeg * Math.PI) / 180;
-  const lat = (latDeg * Math.PI) / 180;
-  const primeVerticalM = semiMajorM / Math.sqrt(1 - eccentricitySquared * Math.sin(lat) ** 2);
-  return [
-    primeVerticalM * Math.cos(lat) * Math.cos(lng),
-    primeVerticalM * Math.cos(lat) * Math.sin(lng),
-    primeVerticalM * (1 - eccentricitySquared) * Math.sin(lat),
-  ];
-}
-
-function nearestOnChord(a: XYZ, b: XYZ, p: XYZ): { fraction: number; offset: number } {
-  const [dx, dy, dz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
-  const lengthSquared = dx * dx + dy * dy + dz * dz;
-  const dot = (p[0] - a[0]) * dx + (p[1] - a[1]) * dy + (p[2] - a[2]) * dz;
-  const fraction = lengthSquared === 0 ? 0 : Math.min(Math.max(dot / lengthSquared, 0), 1);
-  const offset = Math.hypot(
-    p[0] - a[0] - fraction * dx,
-    p[1] - a[1] - fraction * dy,
-    p[2] - a[2] - fraction * dz,
-  );
-  return { fraction, offset };
 }

@@ -1,0 +1,27 @@
+import type { Line, LinePoint } from '../domain/project';
+import type { Track } from '../domain/track';
+import { cleanPoints, samePlaceM, type DroppedPoint } from './clean';
+import { distanceM } from './geodesic';
+
+/** A gap in the record, crossed by a straight piece of line that nobody walked. */
+export interface BridgedGap {
+  /** Index of the point behind the gap. */
+  readonly index: number;
+  readonly lengthM: number;
+}
+
+/** A track as one line: its parts joined in order, repeated points left out, each gap told. */
+export function lineFromTrack(
+  track: Track,
+  { id, name }: { readonly id: string; readonly name: string },
+): { readonly line: Line; readonly gaps: readonly BridgedGap[]; readonly dropped: readonly DroppedPoint[] } {
+  const { points, dropped } = cleanPoints(track.parts.flat());
+  const starts = new Set<LinePoint | undefined>(track.parts.slice(1).map((part) => part[0]));
+  const gaps = points.flatMap((point, index) => {
+    const before = points[index - 1];
+    if (before === undefined || !starts.has(point)) return [];
+    const lengthM = distanceM(before.position, point.position);
+    return lengthM < samePlaceM ? [] : [{ index, lengthM }];
+  });
+  return { line: { id, name: track.name === '' ? name : track.name, points }, gaps, dropped };
+}
