@@ -28,11 +28,14 @@ export function changeBetween(before: unknown, after: unknown): Change | null {
 function keys(before: Dictionary, after: Dictionary): Change | null {
   const changed: [string, Change][] = [];
   for (const key of new Set([...Object.keys(before), ...Object.keys(after)])) {
-    const change = changeBetween(before[key], after[key]);
+    const change = changeBetween(own(before, key), own(after, key));
     if (change) changed.push([key, change]);
   }
   return changed.length > 0 ? { kind: 'keys', keys: changed } : null;
 }
+
+/** Not what every object inherits: keys come from files. */
+const own = (from: Dictionary, key: string): unknown => (Object.hasOwn(from, key) ? from[key] : undefined);
 
 function splice(before: readonly unknown[], after: readonly unknown[]): Change | null {
   const shorter = Math.min(before.length, after.length);
@@ -62,7 +65,7 @@ export function applyChange(value: unknown, change: Change, way: 'do' | 'undo'):
     case 'keys': {
       const copy: Record<string, unknown> = { ...(value as Dictionary) };
       for (const [key, part] of change.keys) {
-        const next = applyChange(copy[key], part, way);
+        const next = applyChange(own(copy, key), part, way);
         if (next === undefined) delete copy[key];
         else copy[key] = next;
       }
