@@ -79,8 +79,11 @@ function fromUtmText(text: string): Reading[] {
   const place = { zone, eastingM: Number(easting), northingM: Number(northing) };
   const read = (isNorth: boolean, assumed: string, band: string | null): Reading[] => {
     const position = fromUtm({ ...place, isNorth });
-    const found = bandOf(position[1]);
-    const fits = found !== null && isNorthBand(found) === isNorth && (band === null || found === band);
+    // Whole metres may have rounded a place over its band's edge.
+    const found = [position[1] - 1e-5, position[1] + 1e-5].map(bandOf);
+    const fits = found.some((each) =>
+      band === null ? each !== null && isNorthBand(each) === isNorth : each === band,
+    );
     return fits ? [{ position, notation: 'utm', assumed }] : [];
   };
   const asBand = read(isNorthBand(letter), '', letter);

@@ -78,7 +78,10 @@ export function toUtm(position: LngLat): UtmPlace | null {
     zone,
     band,
     eastingM: falseEastingM + eastingM,
-    northingM: latDeg < 0 ? falseNorthingM + northingM : northingM,
+    // Beside the equator rounding must not carry a place into the other half.
+    northingM: isNorthBand(band)
+      ? Math.max(northingM, 0)
+      : Math.min(falseNorthingM + northingM, 9_999_999.999_999_998),
   };
 }
 

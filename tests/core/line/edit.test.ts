@@ -1,0 +1,236 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { LngLat } from '../../../src/core/domain/coordinates';
+import type { LinePoint } from '../../../src/core/domain/project';
+import { splitAtAntimeridian } from '../../../src/core/line/antimeridian';
+import { cleanPoints } from '../../../src/core/line/clean';
+import {
+  cutLine,
+  deleteVertex,
+  extendLine,
+  insertVertex,
+  joinLines,
+  moveVertex,
+  reverseLine,
+} from '../../../src/core/line/edit';
+import { lineFromTrack } from '../../../src/core/line/from-track';
+import { distanceM } from '../../../src/core/line/geodesic';
+import { nearestOnLine } from '../../../src/core/line/nearest';
+import { simplifyLine } from '../../../src/core/line/simplify';
+import { sliceLine } from '../../../src/core/line/slice';
+import { lineLengthM } from '../../../src/core/line/stations';
+
+const point = (lng: number, lat: number, elevationM: number | null = null): LinePoint => ({
+  position: [lng, lat],
+  elevationM,
+  timeMs: elevationM === null ? null : elevationM * 1000,
+});
+const positions = (points: readonly LinePoint[]): LngLat[] => points.map(({ position }) => position);
+const line = [point(7, 46, 100), point(7.01, 46, 200), point(7.01, 46.01, 300)];
+const lengthM = lineLengthM(positions(line));
+
+describe('edits', () => {
+  test('insert, move and delete a vertex; what is new has no height and no time', () => {
+    const inserted = insertVertex(line, 1, [7.005, 46]);
+    expect(inserted[1]).toEqual(point(7.005, 46));
+    expect(deleteVertex(inserted, 1)).toEqual(line);
+    expect(moveVertex(line, 2, [7.02, 46])[2]).toEqual(point(7.02, 46));
+    expect(extendLine(line, 'start', [6.9, 46])[0]).toEqual(point(6.9, 46));
+    expect(extendLine(line, 'end', [6.9, 46]).at(-1)).toEqual(point(6.9, 46));
+  });
+
+  test('cut and joined again it is as long, with the point of the cut', () => {
+    const [before, after] = cutLine(line, 500);
+    expect(lineLengthM(positions(before))).toBeCloseTo(500, 6);
+    expect(lineLengthM(positions(before)) + lineLengthM(positions(after))).toBeCloseTo(lengthM, 6);
+    const joined = joinLines(before, after);
+    expect(joined).toHaveLength(4);
+    expect(joined[1]?.elevationM).toBeGreaterThan(100);
+    expect(joined[1]?.elevationM).toBeLessThan(200);
+  });
+
+  test('cut at a vertex no point is added; cut at an end nothing is cut off', () => {
+    const at = lineLengthM(positions(line.slice(0, 2)));
+    expect(cutLine(line, at).map((half) => half.length)).toEqual([2, 2]);
+    expect(cutLine(line, 0)).toEqual([[], line]);
+    expect(cutLine(line, lengthM)).toEqual([line, []]);
+  });
+
+  test('reversed twice it is the same line, without times', () => {
+    const twice = reverseLine(reverseLine(line));
+    expect(positions(twice)).toEqual(positions(line));
+    expect(twice.every(({ timeMs }) => timeMs === null)).toBe(true);
+  });
+});
+
+test('slices meet at their borders and add up', () => {
+  const slices = sliceLine(line, [100, 200, 1000]);
+  expect(slices).toHaveLength(4);
+  slices.slice(1).forEach((slice, i) => expect(slice[0]?.position).toEqual(slices[i]?.at(-1)?.position));
+  const sumM = slices.reduce((sum, slice) => sum + lineLengthM(positions(slice)), 0);
+  expect(sumM).toBeCloseTo(lengthM, 6);
+  expect(slices.flat().filter(({ isBorder }) => !isBorder)).toHaveLength(line.length);
+});
+
+describe('simplify', () => {
+  const wiggle = fc.array(fc.tuple(fc.double({ min: -40, max: 40, noNaN: true }), fc.nat(50)), {
+    minLength: 3,
+    maxLength: 60,
+  });
+
+  test('nothing left out lies farther from the new line than the tolerance', () => {
+    fc.assert(
+      fc.property(
+        wiggle,
+        fc.constantFrom(1, 5, 20),
+        fc.constantFrom(0, 46, 85, -89.9),
+        (steps, toleranceM, lat0) => {
+          let along = 0;
+          const noisy = steps.map(([asideM, forwardM]) => {
+            along += forwardM + 1;
+            return point(
+              179.99 + along / 111_000 / Math.cos((lat0 * Math.PI) / 180),
+              lat0 + asideM / 111_000,
+            );
+          });
+          const wrapped = noisy.map((each) => ({
+            ...each,
+            position: [((each.position[0] + 540) % 360) - 180, each.position[1]] as LngLat,
+          }));
+          const simple = simplifyLine(wrapped, toleranceM);
+          expect(simple[0]).toEqual(wrapped[0]);
+          expect(simple.at(-1)).toEqual(wrapped.at(-1));
+          for (const { position } of wrapped)
+            expect(nearestOnLine(positions(simple), position)?.offsetM).toBeLessThanOrEqual(
+              toleranceM * 1.001 + 1e-6,
+            );
+        },
+      ),
+      { numRuns: 200, seed: 3 },
+    );
+  });
+
+  test('a straight line keeps its ends only, a tolerance of nothing keeps every bend', () => {
+    const straight = Array.from({ length: 100 }, (_, i) => point(7, 46 + i / 10_000));
+    expect(simplifyLine(straight, 0.01)).toHaveLength(2);
+    expect(simplifyLine(line, 0)).toEqual(line);
+    expect(simplifyLine([], 5)).toEqual([]);
+    expect(simplifyLine(line.slice(0, 1), 5)).toHaveLength(1);
+  });
+});
+
+describe('cleaning', () => {
+  test('drops what is no position and what repeats the one before, and says so', () => {
+    const dirty = [
+      point(7, 46, 1),
+      point(7, 46, 2),
+      point(NaN, 46),
+      point(7, 91),
+      point(181, 46),
+      point(7.1, Infinity),
+      point(7.1, 46, 3),
+    ];
+    const { points, dropped } = cleanPoints(dirty);
+    expect(points).toEqual([dirty[0], dirty[6]]);
+    expect(dropped).toEqual([
+      { index: 1, why: 'repeated' },
+      { index: 2, why: 'not a number' },
+      { index: 3, why: 'out of range' },
+      { index: 4, why: 'out of range' },
+      { index: 5, why: 'not a number' },
+    ]);
+  });
+
+  test('the same place under another name is a repeat: 180 and -180, any longitude at a pole', () => {
+    expect(cleanPoints([point(180, 10), point(-180, 10)]).points).toHaveLength(1);
+    expect(cleanPoints([point(0, 90), point(120, 90)]).points).toHaveLength(1);
+  });
+});
+
+test('a track becomes a line with its gaps told', () => {
+  const track = {
+    name: '',
+    kind: 'track' as const,
+    parts: [line.slice(0, 2), [point(7.01, 46, 200), point(7.02, 46, 210)], [point(7.03, 46)]],
+  };
+  const { line: made, gaps, dropped } = lineFromTrack(track, { id: 'x', name: 'file' });
+  expect(made.name).toBe('file');
+  expect(made.points).toHaveLength(4);
+  expect(dropped).toHaveLength(1);
+  expect(gaps).toEqual([{ index: 3, lengthM: distanceM([7.02, 46], [7.03, 46]) }]);
+});
+
+describe('the 180th meridian (RFC 7946, 3.1.9)', () => {
+  test.each<[number[][], number[][]]>([
+    [
+      [
+        [179, 10],
+        [-179, 10],
+      ],
+      [
+        [179, 180],
+        [-180, -179],
+      ],
+    ],
+    [
+      [
+        [-179, 10],
+        [179, 10],
+        [178, 10],
+      ],
+      [
+        [-179, -180],
+        [180, 179, 178],
+      ],
+    ],
+    [
+      [
+        [179, 10],
+        [-180, 10],
+        [-179, 10],
+      ],
+      [
+        [179, 180],
+        [-180, -179],
+      ],
+    ],
+    [
+      [
+        [179, 10],
+        [-180, 10],
+        [179, 11],
+      ],
+      [[179, 180, 179]],
+    ],
+    [
+      [
+        [-180, 10],
+        [179, 10],
+      ],
+      [[180, 179]],
+    ],
+    [
+      [
+        [-1, 10],
+        [1, 10],
+      ],
+      [[-1, 1]],
+    ],
+  ])('%j', (given, expected) => {
+    const parts = splitAtAntimeridian(given.map(([lng = 0, lat = 0]) => point(lng, lat)));
+    expect(parts.map((part) => part.map(({ position }) => position[0]))).toEqual(expected);
+    for (const part of parts)
+      part
+        .slice(1)
+        .forEach(({ position }, i) =>
+          expect(Math.abs(position[0] - (part[i]?.position[0] ?? 0))).toBeLessThanOrEqual(180),
+        );
+  });
+
+  test('the point added lies on the shortest way', () => {
+    const [west] = splitAtAntimeridian([point(170, 50), point(-170, 60)]);
+    const added = west?.at(-1)?.position ?? [0, 0];
+    const whole = distanceM([170, 50], [-170, 60]);
+    expect(distanceM([170, 50], added) + distanceM(added, [-170, 60])).toBeCloseTo(whole, 4);
+  });
+});
