@@ -10,7 +10,16 @@ export interface Engines {
   readonly plan: Client<PlanCalls>;
 }
 
-export const startEngines = (): Engines => ({
+/** All three are started at once: what they are for is needed as soon as the page opens. */
+export function startEngines(): Engines {
+  const engines = makeEngines();
+  engines.ground.wake();
+  engines.slip.wake();
+  engines.plan.wake();
+  return engines;
+}
+
+const makeEngines = (): Engines => ({
   ground: new Client<GroundCalls>(
     startWorker(
       (name) => new Worker(new URL('../worker/ground.worker.ts', import.meta.url), { type: 'module', name }),

@@ -82,20 +82,27 @@ export class Planner {
   async #follow(run: number, inputs: PlanInputs): Promise<void> {
     const isStale = () => run !== this.#run;
     const ground = this.#groundFor(inputs);
-    // Asked first, answered first: the coarse tables must not wait for the fine ones.
-    const coarse = this.#tablesFor(inputs, 'coarse', this.#coarse);
-    const settled = this.#tablesFor(inputs, 'final', this.#final);
-    const first = settled.isBuilt ? settled : coarse;
+    const known = this.#knownFinal(inputs);
+    const first = known ?? this.#tablesFor(inputs, 'coarse', this.#coarse);
     await Promise.all([ground.read, first.built]);
     if (isStale()) return;
     await this.#plan(run, inputs, ground, first);
     if (isStale()) return;
-    if (first === settled) return this.events.onWork(null);
-    this.events.onWork({ label: 'Refining the slip figures', done: null });
-    await settled.built;
-    if (isStale()) return;
-    await this.#plan(run, inputs, ground, settled);
+    if (!known) {
+      // Only now: the fine tables would keep the processor from the first answer.
+      this.events.onWork({ label: 'Refining the slip figures', done: null });
+      const settled = this.#tablesFor(inputs, 'final', this.#final);
+      await settled.built;
+      if (isStale()) return;
+      await this.#plan(run, inputs, ground, settled);
+    }
     if (!isStale()) this.events.onWork(null);
+  }
+
+  /** The fine tables, where they are built already and still hold. */
+  #knownFinal({ project, figures }: PlanInputs): Tables | null {
+    const final = this.#final;
+    return final?.isBuilt && isSame(final.question, slipQuestion(project, figures)) ? final : null;
   }
 
   /** One plan at a time: while one is being made, only the newest question waits. */

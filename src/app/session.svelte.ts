@@ -55,6 +55,10 @@ export class Session {
 
   readonly saving = new Saving();
 
+  /** Resolves when the first plan is there, or it is clear that none will come: the relief waits for it. */
+  readonly firstAnswer: Promise<void>;
+  #answered: () => void = () => {};
+
   readonly figures = $derived.by((): Figures => {
     const applied = applyFigures(this.project?.assumptions ?? {});
     return applied.ok ? applied.value : defaultFigures;
@@ -72,6 +76,7 @@ export class Session {
   #stopTraces: AbortController | null = null;
 
   constructor(readonly engines: Engines) {
+    this.firstAnswer = new Promise((resolve) => (this.#answered = resolve));
     this.#planner = new Planner(engines, {
       onPlan: (plan) => this.#showPlan(plan),
       onWork: (work) => {
@@ -157,6 +162,7 @@ export class Session {
     if (project.line.points.length < 2) {
       this.#planner.cancel();
       this.plan = null;
+      this.#answered();
       return;
     }
     this.#planner.update({ project, figures: this.figures, terrain: this.terrain });
@@ -175,6 +181,7 @@ export class Session {
   /** Whatever went wrong, in words: the user's problem as it is, a defect of ours as one. */
   trouble(reason: unknown, subject: string): void {
     if (isCancelled(reason)) return;
+    this.#answered();
     if (reason instanceof ProblemError) return this.say({ problem: reason.problem });
     console.error(reason);
     const lost = reason instanceof Error && reason.name === 'WorkerLost';
@@ -194,6 +201,7 @@ export class Session {
 
   #showPlan(plan: Plan): void {
     this.plan = plan;
+    this.#answered();
     if (this.selectedId !== null && !plan.segments.some(({ id }) => id === this.selectedId))
       this.selectedId = null;
   }

@@ -68,6 +68,11 @@ export class Client<C extends Calls<C>> {
     });
   }
 
+  /** Starts the worker before it is needed: its program is loaded while other things happen. */
+  wake(): void {
+    this.#run();
+  }
+
   /** Ends the worker at once, whatever it is doing. Everything asked and not answered is lost. */
   stop(): void {
     this.#running?.stop();

@@ -8,6 +8,9 @@ import { breathe } from './serve';
 
 const sizePx = 256;
 
+/** Up to here a contour tile is made from twice as fine a grid: one as wide as a picture's would skip too many cells. */
+const coarseZoom = 11;
+
 /** Metres between contours and between index contours, by the zoom of the tile (512 pixels a side). */
 const intervalsM: Readonly<Record<number, readonly [number, number]>> = {
   8: [500, 2500],
@@ -83,11 +86,12 @@ export class DisplayTiles {
       getTile: (url) => Promise.resolve({ data: url as unknown as Blob }),
       decodeImage: async (url) => {
         const [z = 0, x = 0, y = 0] = String(url).split('/').map(Number);
+        const side = z <= coarseZoom ? 2 * sizePx : sizePx;
         const data = await elevationTile({
           rasters: await this.rasters.of(rasterKeys),
-          tile: { z, x, y, sizePx },
+          tile: { z, x, y, sizePx: side },
         });
-        return { width: sizePx, height: sizePx, data: data ?? new Float32Array(sizePx * sizePx).fill(NaN) };
+        return { width: side, height: side, data: data ?? new Float32Array(side * side).fill(NaN) };
       },
     });
     return async ({ z, x, y }, cancel) => {

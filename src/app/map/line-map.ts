@@ -28,6 +28,8 @@ export class LineMap {
   #shown: MapShow;
   #parts = new Map<string, readonly unknown[]>();
   #isLoaded = false;
+  /** What is kept in view until the user moves the map. */
+  #fitted: readonly LngLat[] | null = null;
 
   constructor(container: HTMLElement, first: MapShow, makeTile: MakeTile) {
     setWorkerUrl(workerUrl);
@@ -66,6 +68,12 @@ export class LineMap {
       this.#isLoaded = true;
       this.show(this.#shown);
     });
+    this.map.on('movestart', (event) => {
+      if (event.originalEvent) this.#fitted = null;
+    });
+    this.map.on('resize', () => {
+      if (this.#fitted) this.fit(this.#fitted);
+    });
     // After a lost context the sources are back but may have missed what was shown meanwhile.
     this.map.on('webglcontextrestored', () => {
       this.#parts.clear();
@@ -92,11 +100,16 @@ export class LineMap {
     }
   }
 
-  /** Brings the line, or else the ground, into view. */
-  fit(positions: readonly LngLat[], paddingPx = 48): void {
+  /** Brings the line, or else the ground, into view, clear of what stands over the map; and keeps it there while the map is not moved. */
+  fit(positions: readonly LngLat[]): void {
+    this.#fitted = positions;
     const places = unwrapped(positions);
     const box = places.length > 1 ? boxOf(places) : boundsOf(this.#shown.scene.grounds);
-    this.map.fitBounds(box, { padding: paddingPx, animate: false, maxZoom: 17 });
+    const { clientWidth, clientHeight } = this.map.getContainer();
+    const edge = Math.min(40, clientHeight / 10);
+    const beside = clientWidth > 480 ? clientWidth / 6 : edge;
+    const padding = { top: edge, bottom: edge, left: beside, right: beside / 2 };
+    this.map.fitBounds(box, { padding, animate: false, maxZoom: 17 });
   }
 
   project([lng, lat]: LngLat): { x: number; y: number } {

@@ -32,9 +32,9 @@ export const direction: MapLayer = {
       filter: ['==', ['geometry-type'], 'LineString'],
       layout: {
         'symbol-placement': 'line',
-        'symbol-spacing': 110,
+        'symbol-spacing': 90,
         'icon-image': 'arrow',
-        'icon-offset': [0, -13],
+        'icon-offset': [0, -12],
         'icon-rotation-alignment': 'map',
       },
     },

@@ -1,10 +1,27 @@
 import { modeCode } from '../../../core/sheet/mode-pattern';
+import type { Plan, Segment } from '../../../core/domain/segment';
+import { mercator } from '../hit';
 import { placeAt } from '../stations';
 import { unwrapped } from '../scene';
 import { collection, feature, type MapLayer } from './map-layer';
 
 const id = 'on-line';
 const piecesFromZoom = 15.2;
+
+/** Where a segment's label stands: beside the middle of the segment, square to the way the line goes there. */
+function labelPlace(plan: Plan, { fromM, toM }: Segment) {
+  const middleM = (fromM + toM) / 2;
+  const position = placeAt(plan.stations, middleM);
+  const [before, after] = [placeAt(plan.stations, middleM - 40), placeAt(plan.stations, middleM + 40)];
+  if (!position || !before || !after) return null;
+  const [x0, y0] = mercator(before);
+  const [x1, y1] = mercator(after);
+  const isUpright = Math.abs(y1 - y0) > Math.abs(x1 - x0);
+  return {
+    position,
+    beside: isUpright ? { anchor: 'left', offset: [1.1, 0] } : { anchor: 'bottom', offset: [0, -1.1] },
+  };
+}
 
 /** Pieces, gathering places and stances where they would be set: drawn from a zoom on, when they stand apart. */
 export const onLine: MapLayer = {
@@ -20,14 +37,20 @@ export const onLine: MapLayer = {
       );
     return collection(
       plan.segments.flatMap((segment) => {
-        const middle = placeAt(plan.stations, (segment.fromM + segment.toM) / 2);
+        const label = labelPlace(plan, segment);
         return [
           ...segment.pieces.map(({ position, captureDevice }) =>
             point(position, { kind: captureDevice ? 'piece-with-device' : 'piece' }),
           ),
           ...segment.gatherings.map(({ position }) => point(position, { kind: 'gathering' })),
-          ...(middle
-            ? [point(middle, { kind: 'number', text: `${segment.id} ${modeCode[segment.mode]}` })]
+          ...(label
+            ? [
+                point(label.position, {
+                  ...label.beside,
+                  kind: 'number',
+                  text: `${segment.id} ${modeCode[segment.mode]}`,
+                }),
+              ]
             : []),
         ];
       }),
@@ -64,8 +87,8 @@ export const onLine: MapLayer = {
         'text-field': ['get', 'text'],
         'text-font': ['sans-serif'],
         'text-size': 12,
-        'text-variable-anchor': ['left', 'right', 'top', 'bottom'],
-        'text-radial-offset': 1.1,
+        'text-anchor': ['get', 'anchor'],
+        'text-offset': ['get', 'offset'],
         'text-padding': 3,
       },
       paint: { 'text-color': ink, 'text-halo-color': paper, 'text-halo-width': 1.8 },
