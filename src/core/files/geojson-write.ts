@@ -26,7 +26,9 @@ export function planGeoJson(project: Project, plan: Plan | null): string {
   );
   const fits = slices.length === segments.length;
   return collection([
-    lineFeature([project.line.points], { kind: 'line', name: project.line.name }),
+    ...(project.line.points.length > 1
+      ? [lineFeature([project.line.points], { kind: 'line', name: project.line.name })]
+      : []),
     ...segments.flatMap((segment, i) => {
       const slice = fits ? slices[i] : undefined;
       return slice === undefined ? [] : [lineFeature([slice], segmentProperties(segment))];
