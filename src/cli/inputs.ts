@@ -3,15 +3,16 @@ import { basename } from 'node:path';
 import { inflate } from 'node:zlib';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
-import type { Project } from '../core/domain/project';
+import type { Line, Project } from '../core/domain/project';
 import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
 import type { Result } from '../core/domain/result';
 import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
-import type { Track, TrackPoint } from '../core/domain/track';
+import { chooseTrack } from '../core/files/choose-track';
 import { defaultProject, readProject } from '../core/files/project';
 import { openRaster } from '../core/files/raster/open';
 import { remoteSource } from '../core/files/raster/remote-source';
 import { readTrackFile } from '../core/files/track-file';
+import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
 import { openFileSource } from './file-source';
 
@@ -57,8 +58,7 @@ export async function readWhole(file: string): Promise<Uint8Array> {
 }
 
 export interface ChosenLine {
-  readonly track: Track;
-  readonly points: readonly TrackPoint[];
+  readonly line: Line;
   readonly positions: readonly LngLat[];
   readonly notes: readonly Note[];
 }
@@ -66,24 +66,20 @@ export interface ChosenLine {
 /** The line of a track file; of several, the one that `--track` names by its number. */
 export async function readLine(args: Arguments): Promise<ChosenLine> {
   const file = required(args, 'line');
-  const read = valueOf(readTrackFile(await readWhole(file), basename(file)));
-  const chosen = args.number('track', { min: 1, max: Math.max(1, read.tracks.length) });
-  const track = read.tracks[(chosen ?? 1) - 1];
-  if (track === undefined || (chosen === null && read.tracks.length > 1)) {
-    throw new ProblemError({
-      code: 'IN-003',
-      subject: basename(file),
-      place: null,
-      title:
-        read.tracks.length === 0
-          ? `holds no line, only ${read.waypoints.length} single places`
-          : `holds ${read.tracks.length} lines: ${read.tracks.map(({ name }, i) => `${i + 1} "${name}"`).join(', ')}`,
-      remedy:
-        read.tracks.length === 0 ? 'Give a file with a track or a route.' : 'Choose one with --track n.',
-    });
-  }
-  const points = track.parts.flat();
-  return { track, points, positions: points.map(({ position }) => position), notes: read.notes };
+  const subject = basename(file);
+  const read = valueOf(readTrackFile(await readWhole(file), subject));
+  const track = valueOf(chooseTrack(read, args.number('track', { min: 1, max: 100_000 })));
+  const { line, gaps, dropped } = lineFromTrack(track, { id: 'line', name: subject });
+  const notes = [...read.notes];
+  const note = (code: string, text: string) => notes.push({ code, subject, text });
+  if (dropped.length > 0)
+    note('GPX-026', `${dropped.length} points that repeat the one before were left out`);
+  for (const { index, lengthM } of gaps)
+    note(
+      'GPX-017',
+      `a gap of ${Math.round(lengthM)} m before point ${index + 1} was crossed by a straight line`,
+    );
+  return { line, positions: line.points.map(({ position }) => position), notes };
 }
 
 export async function openRasters(args: Arguments): Promise<Raster[]> {

@@ -1,0 +1,162 @@
+import { basename, extname } from 'node:path';
+import type { Figures } from '../core/assumptions/figures';
+import type { Note } from '../core/domain/problem';
+import type { Project } from '../core/domain/project';
+import { ProblemError, type Raster } from '../core/domain/raster';
+import { hardnesses } from '../core/domain/snow';
+import type { GroundProfile } from '../core/domain/station';
+import { planGeoJson } from '../core/files/geojson-write';
+import { planGpx } from '../core/files/gpx-write';
+import { segmentsCsv } from '../core/files/plan-csv';
+import type { PlanExport } from '../core/files/plan-export';
+import { planJson } from '../core/files/plan-json';
+import { readGround } from '../core/ground/read-ground';
+import { makeStations } from '../core/line/stations';
+import { conditionMatrix } from '../core/plan/condition-matrix';
+import { makePlan } from '../core/plan/make-plan';
+import { snowsOnLine } from '../core/plan/snows';
+import { makeSheet } from '../core/sheet/make-sheet';
+import { sheetHtml } from '../core/sheet/sheet-html';
+import { buildTables } from '../core/slip/tables';
+import { readArguments, UsageError, type Arguments } from './arguments';
+import { figuresOf } from './figures';
+import { lineOptions, openRasters, rasterOptions, readLine, readSettings } from './inputs';
+import { progressLine, writeOut } from './output';
+
+export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
+  The whole job: a technique for every stretch, with reasons, minutes, pieces and gatherings.
+  Several formats need --out; each goes beside it with its own ending.`;
+
+const formats = ['json', 'csv', 'gpx', 'geojson', 'html'] as const;
+type Format = (typeof formats)[number];
+
+export async function plan(words: readonly string[]): Promise<void> {
+  const args = readArguments(
+    words,
+    {
+      ...lineOptions,
+      ...rasterOptions,
+      project: { type: 'string' },
+      snow: { type: 'string' },
+      start: { type: 'string' },
+      step: { type: 'string' },
+      format: { type: 'string' },
+    },
+    ['elevation'],
+  );
+  const wanted = formatsOf(args);
+  const { line, positions, notes: lineNotes } = await readLine(args);
+  const settings = await readSettings(args);
+  const rasters = await openRasters(args);
+  const project: Project = {
+    ...settings.project,
+    name: line.name,
+    line,
+    schedule: scheduleOf(args, settings.project),
+  };
+  const figures = figuresOf(project);
+  const profile = await groundUnder(args, { project, positions, rasters, figures });
+
+  const notes: Note[] = [
+    ...lineNotes,
+    ...settings.notes,
+    ...rasters.flatMap((raster) => raster.notes),
+    ...profile.notes,
+  ];
+  const { party, turnsRoundGoingDown } = project;
+  const tables = buildTables(party, figures, snowsOnLine(project, hardnesses), {
+    quality: 'final',
+    turnsRoundGoingDown,
+  });
+  const input = { profile, project, figures, tables };
+  const made = makePlan(input);
+  const matrix = conditionMatrix({ ...input, plan: made });
+  const all: PlanExport = { project, plan: made, terrain: profile.terrain, notes, matrix };
+  for (const format of wanted) await writeOut(textAs(format, all), placeOf(args, format, wanted.length));
+}
+
+/** Reads the ground; a raster that holds none of the line is the user's to mend. */
+async function groundUnder(
+  args: Arguments,
+  {
+    project,
+    positions,
+    rasters,
+    figures,
+  }: {
+    readonly project: Project;
+    readonly positions: GroundLine;
+    readonly rasters: readonly Raster[];
+    readonly figures: Figures;
+  },
+): Promise<GroundProfile> {
+  const wantedM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
+  const stepM = Math.min(wantedM, Math.min(...rasters.map(({ cellM }) => cellM)) / 2);
+  const progress = progressLine('reading the ground');
+  const profile = await readGround({
+    stations: makeStations(positions, { stepM, alsoAtM: [] }),
+    rasters,
+    marks: project.marks,
+    figures,
+    sigmaZM: rasters.map(
+      ({ name }) => project.terrain.find(({ fileName }) => fileName === name)?.sigmaZM ?? null,
+    ),
+    stepM,
+    onProgress: progress.at,
+  });
+  progress.end();
+  if (profile.stations.every(({ elevationM }) => elevationM === null)) {
+    throw new ProblemError({
+      code: 'IN-005',
+      subject: basename(args.text('line') ?? ''),
+      place: null,
+      title: `no part of the line lies on ${rasters.map(({ name }) => name).join(', ')}`,
+      remedy: 'Give a raster that covers the line, or check the coordinate system with --crs.',
+    });
+  }
+  return profile;
+}
+
+type GroundLine = Parameters<typeof makeStations>[0];
+
+function formatsOf(args: Arguments): readonly Format[] {
+  const text = args.flag('json') ? 'json' : (args.text('format') ?? 'json');
+  const wanted = text.split(',').map((name) => name.trim());
+  for (const name of wanted) {
+    if (!(formats as readonly string[]).includes(name))
+      throw new UsageError(`--format takes ${formats.join(', ')}; found "${name}"`);
+  }
+  if (wanted.length > 1 && args.text('out') === null)
+    throw new UsageError('several formats need --out: each is written beside it with its own ending');
+  return wanted as Format[];
+}
+
+function placeOf(args: Arguments, format: Format, count: number): string | null {
+  const out = args.text('out');
+  if (out === null || count === 1) return out;
+  return `${out.slice(0, out.length - extname(out).length)}.${format}`;
+}
+
+/** `--start 2026-01-17T04:00` in the project's zone. */
+function scheduleOf(args: Arguments, { schedule }: Project): Project['schedule'] {
+  const start = args.text('start');
+  if (start === null) return schedule;
+  if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(start))
+    throw new UsageError(`--start takes a local date and time, 2026-01-17T04:00; found "${start}"`);
+  return { ...schedule, start };
+}
+
+function textAs(format: Format, all: PlanExport): string {
+  switch (format) {
+    case 'json':
+      return planJson(all);
+    case 'csv':
+      return segmentsCsv(all);
+    case 'gpx':
+      return planGpx(all.project, all.plan);
+    case 'geojson':
+      return planGeoJson(all.project, all.plan);
+    case 'html':
+      return sheetHtml(makeSheet(all));
+  }
+}
