@@ -8,6 +8,9 @@ import { outlineIn, type CellBox, type Layer, type Terrain } from './terrain';
 /** A step is half a cell, but no longer than this, metres. */
 const longestStepM = 10;
 
+/** What stopped a step: nothing, the edge of all rasters, a hole in them, or a block that is not in memory. */
+export type StepEnd = 'none' | 'edge' | 'hole' | 'not-in-memory';
+
 interface Surroundings {
   readonly layer: Layer;
   readonly stepM: number;
@@ -27,6 +30,7 @@ export class SlidePlace {
   #scale: GroundScale | null = null;
   #col = NaN;
   #row = NaN;
+  #from: Surroundings | null = null;
   #fromCol = NaN;
   #fromRow = NaN;
   /** Rise per metre. */
@@ -61,16 +65,13 @@ export class SlidePlace {
     return true;
   }
 
-  /**
-   * One step of `stepM` towards a unit heading.
-   *
-   * @returns what stopped it: nothing, the edge of all rasters, a hole in them, or a block that is not in memory
-   */
-  step(headingE: number, headingN: number): 'none' | 'edge' | 'hole' | 'not-in-memory' {
+  /** One step of `stepM` towards a unit heading. */
+  step(headingE: number, headingN: number): StepEnd {
     const here = this.#here!;
     const scale = this.#scale!;
     const { stepM } = here;
     const fromM = this.#surface.elevationM;
+    this.#from = here;
     const risingM = (this.gradE * headingE + this.gradN * headingN) * stepM;
     this.#fromCol = this.#col;
     this.#fromRow = this.#row;
@@ -83,7 +84,7 @@ export class SlidePlace {
       if (this.terrain.isWanting) return 'not-in-memory';
       if (!isFound) {
         this.dropM = -risingM;
-        return this.terrain.isInsideAny(position) ? 'hole' : 'edge';
+        return this.terrain.isInside(position) ? 'hole' : 'edge';
       }
     }
     if (this.#here === here) {
@@ -91,11 +92,22 @@ export class SlidePlace {
     } else {
       // From one raster to the next: their heights need not fit, so this step falls as the ground it left does.
       this.dropM = -risingM;
+      this.#from = this.#here;
       this.#fromCol = this.#col;
       this.#fromRow = this.#row;
     }
     this.#slope();
     return 'none';
+  }
+
+  /** Goes back to where the last step began. */
+  stepBack(): void {
+    const from = this.#from!;
+    this.#here = from;
+    this.#col = this.#fromCol;
+    this.#row = this.#fromRow;
+    this.#surface.read(from.layer, this.#col, this.#row);
+    this.#slope();
   }
 
   /** Whether the last step came within reach of a hazard. */

@@ -4,7 +4,7 @@ import type { Mark } from '../domain/mark';
 import { hardnesses } from '../domain/snow';
 import type { RunOutEnding } from '../domain/station';
 import { Friction } from './friction';
-import { SlidePlace } from './slide-place';
+import { SlidePlace, type StepEnd } from './slide-place';
 import type { Terrain } from './terrain';
 
 /** Standard gravity, m/s^2 (CGPM 1901). */
@@ -89,9 +89,8 @@ export class Slides {
     let dropM = 0;
     let steepM = 0;
     while (alive > 0) {
-      this.#turnHeading(turnCos, turnSin);
       const { stepM, slopeTan } = place;
-      const unknown = place.step(this.#headingE, this.#headingN);
+      const unknown = this.#step(turnCos, turnSin);
       if (unknown === 'not-in-memory') return null;
       const alongM = Math.sqrt(stepM * stepM + place.dropM * place.dropM);
       steepM = slopeTan > this.#dropTan ? steepM + alongM : 0;
@@ -136,15 +135,27 @@ export class Slides {
     return ends as SlideEnd[];
   }
 
-  /** Towards the turned fall line, unless the ground is flat or falls back against the way the slide is going. */
-  #turnHeading(turnCos: number, turnSin: number): void {
-    const { gradE, gradN, slopeTan } = this.#place;
+  /**
+   * One step towards the turned fall line; straight on where the ground is flat, where it falls back against the way the
+   * slide is going, or where the turn would only lead over the bottom and up again.
+   */
+  #step(turnCos: number, turnSin: number): StepEnd {
+    const place = this.#place;
+    const { gradE, gradN, slopeTan } = place;
     const isFirst = this.#headingE === 0 && this.#headingN === 0;
-    if (slopeTan === 0 || (!isFirst && slopeTan <= flatTan)) return;
-    const downE = (-gradE * turnCos - gradN * turnSin) / slopeTan;
-    const downN = (-gradN * turnCos + gradE * turnSin) / slopeTan;
-    if (!isFirst && downE * this.#headingE + downN * this.#headingN <= 0) return;
-    this.#headingE = downE;
-    this.#headingN = downN;
+    if (slopeTan > (isFirst ? 0 : flatTan)) {
+      const downE = (-gradE * turnCos - gradN * turnSin) / slopeTan;
+      const downN = (-gradN * turnCos + gradE * turnSin) / slopeTan;
+      if (isFirst || downE * this.#headingE + downN * this.#headingN > 0) {
+        const end = place.step(downE, downN);
+        if (isFirst || end !== 'none' || place.dropM >= 0) {
+          this.#headingE = downE;
+          this.#headingN = downN;
+          return end;
+        }
+        place.stepBack();
+      }
+    }
+    return place.step(this.#headingE, this.#headingN);
   }
 }

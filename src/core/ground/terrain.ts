@@ -68,8 +68,12 @@ export class Terrain {
     return results;
   }
 
-  isInsideAny(position: LngLat): boolean {
-    return this.layers.some((layer) => layer.holds(...cellOfPosition(layer.raster, position)));
+  /** True where some raster reaches all round a place, so that data missing there are a hole and not its edge. */
+  isInside(position: LngLat): boolean {
+    return this.layers.some(({ raster }) => {
+      const [col, row] = cellOfPosition(raster, position);
+      return col >= 1 && row >= 1 && col < raster.widthPx - 1 && row < raster.heightPx - 1;
+    });
   }
 }
 
