@@ -4,7 +4,6 @@ import type { Project, Tolerance } from '../domain/project';
 import type { Snow } from '../domain/snow';
 import type { RunOutClass } from '../domain/station';
 import type { SlipLookup } from './slip-lookup';
-import { unheldPct } from './sloped-lookup';
 import { tolerancePct } from './tolerance';
 
 /** What decides, at one place, which modes may stand there. */
@@ -91,17 +90,14 @@ export function choicesAt(place: Place, rules: Rules, lookup: SlipLookup): Choic
       barred[variant] = bar;
       continue;
     }
-    const pct = unheldPct(
-      lookup,
-      {
-        snow: place.snow,
-        variant,
-        slopeDeg,
-        betaDeg: place.betaDeg ?? 0,
-        goingDown: place.goingDown,
-      },
-      { slopeDeg: place.slopeSigmaDeg, spreadDeg: rules.figures.slope.spreadDeg },
-    );
+    const pct = lookup.unheldAt({
+      snow: place.snow,
+      variant,
+      slopeDeg,
+      slopeSigmaDeg: place.slopeSigmaDeg ?? 0,
+      betaDeg: place.betaDeg ?? 0,
+      goingDown: place.goingDown,
+    });
     unheld[variant] = pct;
     const within = pct <= mayPct + 1e-9;
     const stands = variant === 'roped' ? easy || bareIce || within : !bareIce && within;

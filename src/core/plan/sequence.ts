@@ -1,18 +1,25 @@
+export interface SequenceCosts {
+  readonly placeS: Float64Array;
+  readonly enterS: Float64Array;
+  readonly changeS: Float64Array;
+}
+
 /**
  * The quickest way through a row of places, at each of which some states may stand.
  *
  * @param placeS seconds spent at each place in each state, row by row (place-major); Infinity where a state may not stand.
  *   Every place needs one state that may.
+ * @param enterS seconds spent once when a state begins at a place, in the shape of placeS.
  * @param changeS seconds to change from the row's state to the column's.
  * @returns the state at each place. Of two equally quick, the one with the higher number.
  * @source R. Bellman, "On a routing problem", Quarterly of Applied Mathematics 16 (1958) 87-90 (dynamic programming).
  */
-export function quickestSequence(placeS: Float64Array, changeS: Float64Array, states: number): Uint8Array {
+export function quickestSequence({ placeS, enterS, changeS }: SequenceCosts, states: number): Uint8Array {
   const places = placeS.length / states;
   const sequence = new Uint8Array(places);
   if (places === 0) return sequence;
   const cameFrom = new Uint8Array(placeS.length);
-  let soFarS = placeS.slice(0, states);
+  let soFarS = Float64Array.from({ length: states }, (_, s) => (placeS[s] ?? Infinity) + (enterS[s] ?? 0));
 
   for (let place = 1; place < places; place++) {
     const nextS = new Float64Array(states).fill(Infinity);
@@ -21,7 +28,8 @@ export function quickestSequence(placeS: Float64Array, changeS: Float64Array, st
       if (hereS === Infinity) continue;
       let bestS = Infinity;
       for (let from = 0; from < states; from++) {
-        const viaS = (soFarS[from] ?? Infinity) + (changeS[from * states + to] ?? Infinity);
+        const anewS = from === to ? 0 : (enterS[place * states + to] ?? 0);
+        const viaS = (soFarS[from] ?? Infinity) + (changeS[from * states + to] ?? Infinity) + anewS;
         if (viaS <= bestS && viaS < Infinity) {
           bestS = viaS;
           cameFrom[place * states + to] = from;

@@ -1,20 +1,42 @@
-import type { Variant } from '../domain/mode';
+import { hardnesses, type Snow } from '../domain/snow';
+import { sharesAt, unheldAt, type SlipPlace, type SlipTables } from '../slip/tables';
 import type { SlipShares } from '../domain/slip-shares';
-import type { Snow } from '../domain/snow';
 
-/** One place and one way to protect it. */
-export interface SlipQuery {
-  readonly snow: Snow;
-  readonly variant: Variant;
-  readonly slopeDeg: number;
-  /** Angle between line and fall line, 0 to 90. */
-  readonly betaDeg: number;
-  readonly goingDown: boolean;
+/** All that the plan asks of the slip model. */
+export interface SlipLookup {
+  /** Of 100 modelled slips, how many stay unheld. */
+  unheldAt(place: SlipPlace): number;
+  sharesAt(place: SlipPlace): SlipShares;
+  /** Whether this snow can be asked about at all. */
+  knows(snow: Snow): boolean;
 }
 
-/** How many of 100 modelled slips stay unheld, looked up. The only thing the plan asks of the slip model. */
-export interface SlipLookup {
-  /** 0 to 100. */
-  unheldAt(query: SlipQuery): number;
-  sharesAt(query: SlipQuery): SlipShares;
+export function lookupIn(tables: SlipTables): SlipLookup {
+  const known = new Map<string, boolean>();
+  return {
+    unheldAt: (place) => unheldAt(tables, place),
+    sharesAt: (place) => sharesAt(tables, place),
+    knows(snow) {
+      const key = `${snow.hardness} ${snow.wetness}`;
+      const found = known.get(key) ?? canAnswer(tables, snow);
+      known.set(key, found);
+      return found;
+    },
+  };
+}
+
+function canAnswer(tables: SlipTables, snow: Snow): boolean {
+  try {
+    unheldAt(tables, { snow, variant: 'roped', slopeDeg: 0, betaDeg: 0, goingDown: false });
+    return true;
+  } catch (missing) {
+    if (missing instanceof RangeError) return false;
+    throw missing;
+  }
+}
+
+/** Every snow a plan with its matrix may ask about: all hardnesses in each wetness that is painted somewhere. */
+export function snowsToAsk(snows: readonly Snow[]): Snow[] {
+  const wetnesses = [...new Set(snows.map(({ wetness }) => wetness))];
+  return wetnesses.flatMap((wetness) => hardnesses.map((hardness) => ({ hardness, wetness })));
 }

@@ -17,11 +17,16 @@ export function modeOf(state: State): Mode {
   return isVariant(state) ? variantMode[state] : state;
 }
 
+/** A pitch hangs between two anchors of two pieces. */
+const pitchPieces = 4;
+
 /** The states among which the sequence may choose at a station; never none at all. */
-export function statesAt(condition: Condition, choice: Choice): readonly State[] {
+export function statesAt(condition: Condition, choice: Choice, pickets: number): readonly State[] {
   const byGuide = condition.override?.mode ?? null;
   if (byGuide !== null) return statesOfMode(byGuide, choice);
-  return byNumbers(condition, choice);
+  const may = byNumbers(condition, choice);
+  // Pitches that the rack cannot equip are no quicker way out of a running belay that it can: the last resort, with a warning.
+  return pickets < pitchPieces && may.length > 1 ? may.filter((state) => state !== 'pitched') : may;
 }
 
 /** What the numbers and the marks ask for, whatever the guide has set. */

@@ -1,0 +1,112 @@
+import type { Figures } from '../assumptions/figures';
+import type { Project } from '../domain/project';
+import type { Plan } from '../domain/segment';
+import type { GroundProfile, TerrainSummary } from '../domain/station';
+import type { SlipTables } from '../slip/tables';
+import { rulesOf } from './allowed-modes';
+import { dayClock } from './day-clock';
+import { decisionsOf } from './decisions';
+import { paceCosts, ropeOrders } from './pace-costs';
+import type { ComesFrom } from './pace-stretches';
+import { planWay, type PlannedWay, type Planner } from './plan-way';
+import type { OtherAbility } from './sensitivity';
+import { lookupIn, type SlipLookup } from './slip-lookup';
+import { totalsOf } from './totals';
+import { turnRound } from './turn-round';
+import { allWarnings } from './warnings/all-warnings';
+import { otherLineBack, sameLineBack, wayThere, type Way } from './way';
+
+export interface PlanInput {
+  readonly profile: GroundProfile;
+  readonly project: Project;
+  readonly figures: Figures;
+  /** Built for this party, these figures and every snow on the line; flips of hardness need all six hardnesses. */
+  readonly tables: SlipTables;
+  /** The tables are coarse and finer ones follow; by default, whether they are. */
+  readonly settling?: boolean;
+  /** Ground under the other line, where the schedule says the team comes back by one. */
+  readonly wayBackProfile?: GroundProfile;
+  /** Tables of the same team a step weaker or stronger, for what would flip a segment. */
+  readonly otherAbilities?: readonly OtherAbility[];
+  /** ISO date to judge the survey's age by where the schedule has no start. */
+  readonly today?: string;
+}
+
+/** The whole plan: modes, segments, times, totals, warnings; there and, where asked for, back. */
+export function makePlan(input: PlanInput): Plan {
+  const settling = input.settling ?? input.tables.quality === 'coarse';
+  return planWith(lookupIn(input.tables), { ...input, settling });
+}
+
+/** The same with any slip model. */
+export function planWith(
+  lookup: SlipLookup,
+  input: Omit<PlanInput, 'tables'> & { readonly settling: boolean },
+): Plan {
+  const { profile, project, figures, settling } = input;
+  const orders = ropeOrders(project);
+  const clock = dayClock(project.schedule);
+  const planner: Planner = {
+    project,
+    figures,
+    orders,
+    costs: paceCosts(project, figures, orders),
+    model: { rules: rulesOf(project, figures), lookup, otherAbilities: input.otherAbilities ?? [] },
+    clock: clock.ok ? clock.value : null,
+  };
+  const planOf = (planned: PlannedWay, wayBack: Plan | null, terrain: readonly TerrainSummary[]): Plan => {
+    const turn = wayBack === null ? null : turnRound(planner.clock, wayBack);
+    const totals = totalsOf({
+      segments: planned.segments,
+      lengthM: planned.decided.line.lengthM,
+      crossings: planned.stretches.reduce((sum, { pace }) => sum + pace.crossings, 0),
+      pickets: Math.max(0, ...planned.stretches.map(({ pace }) => pace.pickets)),
+      captureDevices: planned.segments.some(({ variant }) => variant === 'running-capture')
+        ? project.party.rack.captureDevices
+        : 0,
+      arrive: planned.endS === null ? null : (planner.clock?.isoAt(planned.endS) ?? null),
+      turnRound: turn?.usual ?? null,
+    });
+    const warnings = allWarnings({
+      ...planner,
+      ...planned,
+      totals,
+      terrain,
+      turn,
+      clockProblem: clock.ok ? null : clock.problem,
+      onDate: project.schedule.start?.slice(0, 10) ?? input.today ?? null,
+    });
+    return {
+      stations: planned.decided.line.stations,
+      decisions: decisionsOf(planned.decided, planner.model.rules),
+      segments: planned.segments,
+      totals,
+      warnings,
+      wayBack,
+      settling,
+    };
+  };
+
+  const there = wayThere(profile, project);
+  const planned = planWay(planner, there, planner.clock === null ? null : 0, null);
+  const back = backOf(there, input);
+  if (back === null) return planOf(planned, null, profile.terrain);
+  const plannedBack = planWay(planner, back.way, planned.endS, endOf(planned));
+  return planOf(planned, planOf(plannedBack, null, back.terrain), profile.terrain);
+}
+
+function backOf(
+  there: Way,
+  { profile, project, wayBackProfile }: Omit<PlanInput, 'tables'>,
+): { readonly way: Way; readonly terrain: readonly TerrainSummary[] } | null {
+  const { wayBack } = project.schedule;
+  if (wayBack === 'none') return null;
+  if (wayBack === 'same-line') return { way: sameLineBack(there), terrain: profile.terrain };
+  if (wayBackProfile === undefined) return null;
+  return { way: otherLineBack(wayBackProfile, project), terrain: wayBackProfile.terrain };
+}
+
+function endOf({ decided }: PlannedWay): ComesFrom | null {
+  const [state, condition] = [decided.states.at(-1), decided.conditions.at(-1)];
+  return state === undefined || condition === undefined ? null : { state, goingDown: condition.goingDown };
+}

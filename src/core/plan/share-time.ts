@@ -1,0 +1,102 @@
+import type { Gathering, PlacedPiece, TimeParts, TimeSpan } from '../domain/segment';
+import { addTime } from '../pace/level';
+import { between, slopeLength } from '../pace/on-line';
+import type { PaceEvent } from '../pace/pace-event';
+import { walkedS } from '../pace/walked';
+import type { PacedStretch } from './pace-stretches';
+import type { Span } from './spans';
+
+/** What of a stretch's time and gear belongs to one segment. */
+export interface SegmentPace {
+  readonly time: TimeSpan | null;
+  readonly parts: TimeParts | null;
+  readonly pieces: readonly PlacedPiece[];
+  readonly gatherings: readonly Gathering[];
+  readonly rotations: number;
+  readonly pitches: number;
+  readonly crossings: number;
+}
+
+/**
+ * Shares a stretch among the segments it holds, by when the first of the team comes to their borders; walking, by the time
+ * the ground takes. The change into the stretch belongs to its first segment. The shares add up to the stretch.
+ */
+export function shareStretch(
+  { span, input, pace, transition }: PacedStretch,
+  segments: readonly Span[],
+): SegmentPace[] {
+  const weights = input.mode === 'roped' ? walked() : firstComes();
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const lengthM = span.toM - span.fromM;
+
+  return segments.map((segment, k) => {
+    const share = total > 0 ? (weights[k] ?? 0) / total : (segment.toM - segment.fromM) / lengthM;
+    const isLast = k === segments.length - 1;
+    const isHere = ({ alongM }: { readonly alongM: number }) =>
+      (k === 0 || alongM >= segment.fromM) && (isLast || alongM < segment.toM);
+    const gatherings = pace.gatherings.filter(isHere);
+    const shared = pace.time === null ? null : scaled(pace.time, share);
+    const parts = pace.parts === null ? null : scaledParts(pace.parts, share);
+    return {
+      time: shared === null || k > 0 ? shared : addTime(shared, transition),
+      parts:
+        parts === null || k > 0 ? parts : { ...parts, transitionS: parts.transitionS + transition.defaultS },
+      pieces: pace.pieces.filter(isHere),
+      gatherings,
+      rotations: input.mode === 'running-belay' ? gatherings.length : 0,
+      pitches: input.mode === 'pitched-belay' ? gatherings.length : 0,
+      crossings: k === 0 ? pace.crossings : 0,
+    };
+  });
+
+  function walked(): number[] {
+    const rule = input.walkingRule === 'tobler' ? 'tobler' : 'munter';
+    return segments.map(({ fromM, toM }) =>
+      walkedS({ ...input, own: input.own ?? noFactor, rule, fromM, toM }),
+    );
+  }
+
+  function firstComes(): number[] {
+    if (segments.length === 1 || pace.time === null) return [1];
+    const { alongM, slopeM } = slopeLength(input.stations);
+    const startM = between(alongM, slopeM, span.fromM);
+    const bordersM = segments.slice(0, -1).map(({ toM }) => between(alongM, slopeM, toM) - startM);
+    const atS = [0, ...whenFirstAt(pace.events, bordersM), pace.time.defaultS];
+    return segments.map((_, k) => Math.max(0, (atS[k + 1] ?? 0) - (atS[k] ?? 0)));
+  }
+}
+
+const noFactor = { walkingFactor: 1, placementFactor: 1 };
+
+/** When anybody of the team first comes to each of some rising distances. Seconds. */
+function whenFirstAt(events: readonly PaceEvent[], bordersM: readonly number[]): number[] {
+  const moves = events.filter(({ fromM, toM }) => toM > fromM);
+  moves.sort((a, b) => a.fromS - b.fromS);
+  const times: number[] = [];
+  let [next, furthestM, latestS] = [0, 0, 0];
+  for (const { fromS, toS, fromM, toM } of moves) {
+    for (let border = bordersM[next]; border !== undefined && border <= toM; border = bordersM[++next]) {
+      const part = Math.min(1, Math.max(0, (border - fromM) / (toM - fromM)));
+      times.push(fromS + part * (toS - fromS));
+    }
+    if (toM > furthestM) [furthestM, latestS] = [toM, toS];
+  }
+  // Rounding may leave the last borders a hair beyond the last step.
+  while (times.length < bordersM.length) times.push(latestS);
+  return times;
+}
+
+const scaled = (time: TimeSpan, share: number): TimeSpan => ({
+  lowS: time.lowS * share,
+  defaultS: time.defaultS * share,
+  highS: time.highS * share,
+});
+
+const scaledParts = (parts: TimeParts, share: number): TimeParts => ({
+  walkingS: parts.walkingS * share,
+  placementS: parts.placementS * share,
+  gatheringS: parts.gatheringS * share,
+  pitchingS: parts.pitchingS * share,
+  crossingS: parts.crossingS * share,
+  transitionS: parts.transitionS * share,
+});

@@ -1,0 +1,32 @@
+import type { Warning } from '../../domain/segment';
+import { hardnessName } from '../../domain/snow';
+import { warn, type Planned } from './warn';
+
+/** What the clock says about the day. */
+export function dayWarnings({ segments, turn, clockProblem, clock, endS }: Planned): Warning[] {
+  const warnings: Warning[] = [];
+  if (clockProblem !== null)
+    warnings.push(warn('clock', 2, `No clock times: ${clockProblem.title}. ${clockProblem.remedy}`));
+
+  for (const segment of segments) {
+    if (!segment.snowChanged) continue;
+    const text = `Reached after the snow has changed to ${hardnessName[segment.snow.hardness]}: decided again for that.`;
+    warnings.push(warn('snow-changed', 2, text, segment));
+  }
+  if (turn !== null && endS !== null && endS > turn.usualS) {
+    const text = `The end of the line is reached after the latest turn-round time, ${time(turn.usual)}.`;
+    warnings.push(warn('too-late', 3, text, segments.at(-1)));
+  }
+  if (turn !== null) {
+    const text = `Turn round by ${time(turn.usual)}; if the way back goes slowly, by ${time(turn.slow)}.`;
+    warnings.push(warn('turn-round', 1, text));
+  } else if (clock?.backByS != null && endS !== null && endS > clock.backByS) {
+    warnings.push(
+      warn('too-late', 3, 'The end of the line is reached after the time to be back by.', segments.at(-1)),
+    );
+  }
+  return warnings;
+}
+
+/** Local time of day, as written in its own zone. */
+const time = (iso: string): string => iso.slice(11, 16);

@@ -1,0 +1,60 @@
+import type { Warning } from '../../domain/segment';
+import { spanning, stretchesWhere, warn, type Planned } from './warn';
+
+/**
+ * Profile curvature from which a convex roll is a hint for crevasses, 1/m. Stretching of the surface by steepening; tensile
+ * strength of glaciers after D.G. Vaughan, "Relating the occurrence of crevasses to surface strain rates", J. Glaciology 39
+ * (1993) 255-266, spans so much that this is a judgement.
+ */
+export const convexPerM = 0.002;
+
+/** On a glacier the surface sinks and crevasses move: a survey older than this is a caution (judgement). */
+const oldSurveyYears = 5;
+
+/** What the elevation data cannot tell, or only hint at. */
+export function groundWarnings(planned: Planned): Warning[] {
+  if (!planned.project.onGlacier) return [];
+  return [...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
+}
+
+function crevassesNotCounted({ segments }: Planned): Warning[] {
+  const place = spanning(segments.filter(({ mode }) => mode === 'roped'));
+  if (place === null) return [];
+  return [warn('crevasse-falls', 2, 'Roped travel: crevasse falls are not in these figures.', place)];
+}
+
+function convexRolls({ decided }: Planned): Warning[] {
+  return stretchesWhere(
+    decided,
+    (i) => (decided.conditions[i]?.station.curvaturePerM ?? 0) >= convexPerM,
+  ).map((stretch) =>
+    warn(
+      'convex-roll',
+      1,
+      'The slope rolls over here: a hint for crevasses. Where it does not, that is no sign of none.',
+      stretch,
+    ),
+  );
+}
+
+function surveyAge({ terrain, onDate }: Planned): Warning[] {
+  return terrain.flatMap(({ name, surveyed }) => {
+    if (surveyed === null)
+      return [
+        warn('survey-age', 2, `${name}: date of survey unknown; on a glacier surface and crevasses move.`),
+      ];
+    const year = /\d{4}/.exec(surveyed)?.[0];
+    const today = /^\d{4}/.exec(onDate ?? '')?.[0];
+    if (year === undefined || today === undefined)
+      return [warn('survey-age', 1, `${name}: surveyed ${surveyed}; on a glacier check how old that is.`)];
+    const years = Number(today) - Number(year);
+    if (years <= oldSurveyYears) return [];
+    return [
+      warn(
+        'survey-age',
+        2,
+        `${name}: surveyed ${surveyed}, about ${years} years ago; on a glacier surface and crevasses have moved.`,
+      ),
+    ];
+  });
+}

@@ -1,0 +1,45 @@
+import type { Project, SnowChange } from '../domain/project';
+import type { GroundProfile, Station } from '../domain/station';
+import type { LineToPlan } from './conditions';
+
+/** A line as it is gone, with the snow that changes on it. */
+export interface Way {
+  readonly line: LineToPlan;
+  readonly snowChanges: readonly SnowChange[];
+}
+
+export function wayThere({ stations, lengthM }: GroundProfile, project: Project): Way {
+  const { snow, overrides, marks, schedule } = project;
+  return { line: { stations, lengthM, snow, overrides, marks }, snowChanges: schedule.snowChanges };
+}
+
+/** The same line from its end: distances run from there, so stretches are turned too. */
+export function sameLineBack({ line, snowChanges }: Way): Way {
+  const turned = <T extends { readonly fromM: number; readonly toM: number }>(stretch: T): T => ({
+    ...stretch,
+    fromM: line.lengthM - stretch.toM,
+    toM: line.lengthM - stretch.fromM,
+  });
+  return {
+    line: {
+      ...line,
+      stations: line.stations.map((station) => turnedStation(station, line.lengthM)).reverse(),
+      overrides: line.overrides.map(turned),
+    },
+    snowChanges: snowChanges.map(turned),
+  };
+}
+
+/** Another line: what was painted by distance belongs to the way there and is not taken over. */
+export function otherLineBack({ stations, lengthM }: GroundProfile, { snow, marks }: Project): Way {
+  return { line: { stations, lengthM, snow, overrides: [], marks }, snowChanges: [] };
+}
+
+function turnedStation(station: Station, lengthM: number): Station {
+  return {
+    ...station,
+    alongM: lengthM - station.alongM,
+    bearingDeg: (station.bearingDeg + 180) % 360,
+    gradeDeg: station.gradeDeg === null ? null : -station.gradeDeg,
+  };
+}
