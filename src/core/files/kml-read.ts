@@ -34,6 +34,13 @@ export class KmlReader implements XmlHandlers {
         'Export the track again.',
       );
     const parent = this.path.at(-1);
+    if (parent === undefined && tag.local !== 'kml')
+      this.building.refuser.refuse(
+        '012',
+        place(),
+        `the root element is "${tag.local}", not kml`,
+        'Open a KML file.',
+      );
     this.path.push(tag.local);
     if (tag.local === 'Placemark') {
       this.placemarks += 1;

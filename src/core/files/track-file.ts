@@ -34,7 +34,7 @@ export function readTrackFile(
     latin1IfNotUtf8: answers[`${letters}-013`] === 'yes',
   });
   if (!decoded.ok) return decoded;
-  const kind = textKind(decoded.value.text);
+  const kind = kindToRead(textKind(decoded.value.text), letters);
   const misnamed = misnamedAs(kind, fileName);
   if (misnamed !== null) return fail(misnamed);
 
@@ -124,6 +124,12 @@ const lettersOfKind = (kind: FileKind): string | null =>
 function lettersOf(fileName: string): string {
   if (/\.kml$/i.test(fileName)) return 'KML';
   return /\.(geo)?json$/i.test(fileName) ? 'GEO' : 'GPX';
+}
+
+/** Where the first element is not seen at once, the reader that the name calls for looks at the root itself. */
+function kindToRead(seen: FileKind, letters: string): FileKind {
+  if (seen !== 'other XML' || letters === 'GEO') return seen;
+  return letters === 'KML' ? 'kml' : 'gpx';
 }
 
 function misnamedAs(kind: FileKind, fileName: string): Problem | null {
