@@ -19,7 +19,11 @@ export interface GridSource {
   readonly blockPx: number;
   readonly overviews: readonly Raster[];
   /** A block in metres, NaN where missing; blockPx x blockPx, padded with NaN. */
-  readBlock(blockCol: number, blockRow: number, cancel?: Cancel): Promise<Float32Array | Float64Array>;
+  readonly readBlock: (
+    blockCol: number,
+    blockRow: number,
+    cancel?: Cancel,
+  ) => Promise<Float32Array | Float64Array>;
 }
 
 let rasters = 0;

@@ -22,7 +22,12 @@ export const crsQuestion: Question = {
 export async function chosenSystem(name: string, text: string): Promise<CrsSystem> {
   const code = /^\s*(?:EPSG:{1,2})?(\d{4,6})\s*$/i.exec(text)?.[1];
   if (code === undefined)
-    return refuse('CRS-004', name, null, `"${text.slice(0, 60)}" is no coordinate system that can be named here`);
+    return refuse(
+      'CRS-004',
+      name,
+      null,
+      `"${text.slice(0, 60)}" is no coordinate system that can be named here`,
+    );
   return byCode(name, Number(code));
 }
 
@@ -31,17 +36,21 @@ export async function systemOfKeys(name: string, keys: GeoKeys): Promise<CrsSyst
   const projected = keys.number(geoKey.projectedCrs);
   const geodetic = keys.number(geoKey.geodeticCrs);
   const model = keys.number(geoKey.modelType);
-  if (model === 3) refuse('CRS-005', name, null, 'is in geocentric coordinates, which no map raster can be in');
+  if (model === 3)
+    refuse('CRS-005', name, null, 'is in geocentric coordinates, which no map raster can be in');
   const isGeographic = model === 2 || (model !== 1 && Number.isNaN(projected) && isCode(geodetic));
   if (isGeographic && isCode(geodetic)) return byCode(name, geodetic);
   if (!isGeographic && isCode(projected)) return byCode(name, projected);
-  if (keys.isEmpty || (Number.isNaN(model) && Number.isNaN(projected) && Number.isNaN(geodetic))) return ask(name);
+  if (keys.isEmpty || (Number.isNaN(model) && Number.isNaN(projected) && Number.isNaN(geodetic)))
+    return ask(name);
 
   const utm = isGeographic ? null : utmCode(keys);
   if (utm !== null) return byCode(name, utm);
   const spelt = isGeographic ? await geographicOfKeys(keys) : await projectedOfKeys(keys);
   if (!('incomplete' in spelt)) return spelt;
-  const citations = [geoKey.projectedCitation, geoKey.citation, geoKey.geodeticCitation].map((key) => keys.text(key));
+  const citations = [geoKey.projectedCitation, geoKey.citation, geoKey.geodeticCitation].map((key) =>
+    keys.text(key),
+  );
   return (await systemOfCitation(citations)) ?? refuseIncomplete(name, spelt, citations);
 }
 
@@ -72,10 +81,20 @@ export function ask(name: string): never {
   });
 }
 
-function refuseIncomplete(name: string, { incomplete }: Incomplete, citations: readonly (string | null)[]): never {
-  const said = citations.find((text) => text !== null && text.trim() !== '');
+function refuseIncomplete(
+  name: string,
+  { incomplete }: Incomplete,
+  citations: readonly (string | null)[],
+): never {
+  const said = citations.find((text): text is string => text !== null && text.trim() !== '');
   const named = said === undefined ? '' : ` ("${said.slice(0, 80)}")`;
-  return refuse('CRS-005', name, null, `has a coordinate system of its own${named} that is not fully described: ${incomplete}`, {
-    question: crsQuestion,
-  });
+  return refuse(
+    'CRS-005',
+    name,
+    null,
+    `has a coordinate system of its own${named} that is not fully described: ${incomplete}`,
+    {
+      question: crsQuestion,
+    },
+  );
 }

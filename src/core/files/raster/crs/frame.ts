@@ -26,7 +26,8 @@ export function makeFrame(crs: CrsDefinition, centreLngDeg = 0): MapFrame {
   const { name, epsg, isGeographic } = crs;
   const converter = converterOf(crs);
   const unwrap = (lngDeg: number) => lngDeg + 360 * Math.round((centreLngDeg - lngDeg) / 360);
-  const wrap = (lngDeg: number) => (Math.abs(lngDeg) <= 180 ? lngDeg : lngDeg - 360 * Math.round(lngDeg / 360));
+  const wrap = (lngDeg: number) =>
+    Math.abs(lngDeg) <= 180 ? lngDeg : lngDeg - 360 * Math.round(lngDeg / 360);
   return {
     name,
     epsg,

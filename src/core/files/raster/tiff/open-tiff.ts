@@ -5,8 +5,9 @@ import { inflateInScript } from '../codec/inflate';
 import { gridRaster } from '../grid-raster';
 import type { GuardedReader } from '../guarded-reader';
 import type { RasterOptions } from '../open';
-import { crsOfRaster } from '../crs/crs-of-raster';
+import { chosenSystem, systemOfKeys } from '../crs/crs-of-raster';
 import { makeFrame } from '../crs/frame';
+import { settle } from '../crs/settle';
 import { compressionName } from './compression-names';
 import { readDirectories } from './directory';
 import { FieldValues } from './field-values';
@@ -30,14 +31,13 @@ export async function openTiff(reader: GuardedReader, options: RasterOptions): P
   const keys = await readGeoKeys(first);
   const placement = await readPlacement(first, keys, main.widthPx, main.heightPx);
   const { affine } = placement;
-  const crs = await crsOfRaster(
-    { name, keys, affine, widthPx: main.widthPx, heightPx: main.heightPx },
-    options.crs,
-  );
+  const notes: Note[] = [];
+  const system =
+    options.crs === undefined ? await systemOfKeys(name, keys) : await chosenSystem(name, options.crs);
+  const crs = settle(system, { name, affine, widthPx: main.widthPx, heightPx: main.heightPx }, notes);
   const centreX = affine.x0 + (main.widthPx / 2) * affine.colX;
   const frame = makeFrame(crs, crs.isGeographic ? centreX : 0);
 
-  const notes: Note[] = [];
   const metadata = parseGdalMetadata(await first.text(tag.gdalMetadata));
   const meaning = await readMeaning({ values: first, keys, metadata, crs, notes }, options.elevationUnit);
   const unsaid: Unsaid = { sentinels: 0, implausible: 0 };

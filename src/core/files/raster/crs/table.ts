@@ -1,0 +1,97 @@
+/** Degrees: west, south, east, north. West above east crosses 180 degrees. */
+export type Area = readonly [west: number, south: number, east: number, north: number];
+
+/** A way to WGS 84 and where it is good. */
+export interface DatumShift {
+  readonly area: Area;
+  /** As proj4's `+towgs84`; empty where positions stay as they are. */
+  readonly parameters: readonly number[];
+}
+
+/** An entry of the table: a system without its datum shift, which depends on where the raster lies. */
+export interface TabledCrs {
+  readonly isGeographic: boolean;
+  readonly text: string;
+  readonly area: Area;
+  /** The first whose area holds the place is the one PROJ would choose without grids. */
+  readonly shifts: readonly DatumShift[];
+}
+
+/** table.json, as `.scripts/make-crs-table.mjs` writes it from PROJ's database. */
+interface Stored {
+  readonly made: string;
+  readonly texts: readonly string[];
+  readonly areas: readonly (readonly number[])[];
+  /** By code: [text, area, ...[area, ...shift]]. */
+  readonly geographic: Readonly<Record<string, readonly unknown[]>>;
+  /** Rising codes, each as its distance from the one before: [code, text, area, geographic code]. */
+  readonly projected: readonly (readonly number[])[];
+}
+
+const world: Area = [-180, -90, 180, 90];
+
+let loading: Promise<CrsTable> | null = null;
+
+/** The table is large, so it is loaded when a raster first needs it. */
+export function loadCrsTable(): Promise<CrsTable> {
+  loading ??= import('./table.json').then(({ default: stored }) => new CrsTable(stored as unknown as Stored));
+  return loading;
+}
+
+export class CrsTable {
+  readonly #stored: Stored;
+  readonly #projected = new Map<number, readonly number[]>();
+
+  constructor(stored: Stored) {
+    this.#stored = stored;
+    let code = 0;
+    for (const row of stored.projected) {
+      code += row[0] ?? 0;
+      this.#projected.set(code, row);
+    }
+  }
+
+  /** Every code in the table, rising. */
+  codes(): readonly number[] {
+    return [...Object.keys(this.#stored.geographic).map(Number), ...this.#projected.keys()].sort(
+      (a, b) => a - b,
+    );
+  }
+
+  /** null: not known here. */
+  find(epsg: number): TabledCrs | null {
+    const geographic = this.#stored.geographic[String(epsg)];
+    if (geographic !== undefined) {
+      const [text, area, ...shifts] = geographic;
+      return {
+        isGeographic: true,
+        text: this.#text(text),
+        area: this.#area(area),
+        shifts: (shifts as number[][]).map(([box, ...parameters]) => ({ area: this.#area(box), parameters })),
+      };
+    }
+    const row = this.#projected.get(epsg);
+    if (row === undefined) return null;
+    const base = this.find(row[3] ?? 0);
+    return (
+      base && { isGeographic: false, text: this.#text(row[1]), area: this.#area(row[2]), shifts: base.shifts }
+    );
+  }
+
+  #text(index: unknown): string {
+    return this.#stored.texts[Number(index)] ?? '';
+  }
+
+  #area(index: unknown): Area {
+    return (this.#stored.areas[Number(index)] as Area | undefined) ?? world;
+  }
+}
+
+/** Whether a place lies in an area grown by a margin; longitudes across 180 degrees included. */
+export function isInside(area: Area, lngDeg: number, latDeg: number, marginDeg = 0): boolean {
+  const [west, south, east, north] = area;
+  if (latDeg < south - marginDeg || latDeg > north + marginDeg) return false;
+  const width = east >= west ? east - west : east - west + 360;
+  const fromWest = (((lngDeg - west + marginDeg) % 360) + 360) % 360;
+  return width + 2 * marginDeg >= 360 || fromWest <= width + 2 * marginDeg;
+}
