@@ -63,6 +63,7 @@ export class Planner {
   /** Plans anew; call after every change of an input. */
   update(inputs: PlanInputs): void {
     const run = ++this.#run;
+    this.events.onWork({ label: 'Planning', done: null });
     void this.#follow(run, inputs).catch((reason: unknown) => {
       if (run !== this.#run || isCancelled(reason)) return;
       this.events.onWork(null);

@@ -1,7 +1,8 @@
 import { ProblemError } from '../core/domain/raster';
 import { readProject, writeProject } from '../core/files/project';
 import { readTrackFile } from '../core/files/track-file';
-import { groundAt, readGround } from '../core/ground/read-ground';
+import { groundAt } from '../core/ground/ground-at';
+import { readGround } from '../core/ground/read-ground';
 import { traceRunOut } from '../core/ground/run-out';
 import { makeStations } from '../core/line/stations';
 import type { Result } from '../core/domain/result';

@@ -11,8 +11,10 @@ function newestMs(path: string): number {
   return Math.max(stat.mtimeMs, ...readdirSync(path).map((name) => newestMs(join(path, name))));
 }
 
-/** The production build, made anew where a source is newer than it. */
+/** The production build, made anew where a source is newer than it; or the one that FIRNWARD_BUILT names, as it is. */
 export async function builtApp(): Promise<string> {
+  const given = process.env['FIRNWARD_BUILT'];
+  if (given) return resolve(given);
   const page = join(built, 'index.html');
   const sources = ['src', 'public', 'vite.config.ts', 'package.json'].map((name) =>
     newestMs(join(top, name)),

@@ -51,3 +51,14 @@ export function withPiece(
     name,
   };
 }
+
+/** The point nearest to a place of the map, near enough for choosing what to show. */
+export function nearestIndex(points: readonly LinePoint[], at: LngLat): number {
+  let best = Infinity;
+  let index = 0;
+  for (const [i, { position }] of points.entries()) {
+    const off = Math.hypot(position[0] - at[0], position[1] - at[1]);
+    if (off < best) [best, index] = [off, i];
+  }
+  return index;
+}

@@ -17,14 +17,12 @@ export const toolHint = (tool: Tool, isDrawing: boolean): string => {
     case 'look':
       return '';
     case 'draw':
-      return isDrawing
-        ? 'Click for the next point; click the last point again, or Finish, to end the line.'
-        : 'Click on the map for the first point.';
+      return isDrawing ? 'Next point; click the last one again to end.' : 'Click the first point.';
     case 'points':
-      return 'Drag a point, or the small dot between two to put one in. Click a point to choose it: then arrow keys move it, Delete takes it out.';
+      return 'Drag a point, or a dot between two to add one. Click one to choose it.';
     case 'mark':
       return 'Click where it is.';
     case 'stretch':
-      return 'Click on the line where the stretch begins, then where it ends.';
+      return 'Click the line where the stretch begins.';
   }
 };

@@ -1,0 +1,198 @@
+import type { LngLat } from '../../core/domain/coordinates';
+import type { MarkKind } from '../../core/domain/mark';
+import type { LinePoint } from '../../core/domain/project';
+import { deleteVertex, extendLine, moveVertex } from '../../core/line/edit';
+import { themes, type ThemeName } from '../look/themes';
+import type { LineDrawing } from './drawing';
+import type { LineMap } from './line-map';
+import { nearestIndex, pieceAround, withPiece, type Piece } from './piece';
+import { look, toolHint, type Tool } from './tools';
+
+/** What the pen works on and whom it tells; asked anew at every stroke. */
+export interface PenHost {
+  readonly lineMap: LineMap | null;
+  readonly points: readonly LinePoint[];
+  readonly theme: ThemeName;
+  /** Place on the planned line within a finger's reach; null: none. */
+  readonly alongAt: (at: LngLat) => number | null;
+  readonly onPick: (alongM: number) => void;
+  readonly onDrawn: (positions: readonly LngLat[]) => void;
+  readonly onPoints: (points: readonly LinePoint[], name: string) => void;
+  readonly onMark: (kind: MarkKind, position: LngLat) => void;
+  readonly onStretch: (fromM: number, toM: number) => void;
+  readonly onSay: (text: string) => void;
+}
+
+const pointReachPx = 22;
+
+const wrapped = ([lng, lat]: LngLat): LngLat => [lng - 360 * Math.floor((lng + 180) / 360), lat];
+
+/** The tool in hand. It holds a draft at most; the line itself is the project's and is told every change by name. */
+export class Pen {
+  tool = $state.raw<Tool>(look);
+  /** The line being drawn, with the end of the rubber band. */
+  draft = $state.raw<readonly LngLat[]>([]);
+  stretchFromM = $state.raw<number | null>(null);
+  /** The point of the line that keys and buttons act on. */
+  pointIndex = $state.raw<number | null>(null);
+  #drawing = $state.raw<LineDrawing | null>(null);
+  #piece: Piece | null = null;
+
+  constructor(readonly host: () => PenHost) {}
+
+  readonly isReady = $derived(
+    (this.tool.kind !== 'draw' && this.tool.kind !== 'points') || this.#drawing !== null,
+  );
+  readonly isDrawing = $derived(this.draft.length > 1);
+
+  async take(next: Tool): Promise<void> {
+    this.#drawing?.stop();
+    this.#drawing = null;
+    this.#piece = null;
+    this.draft = [];
+    this.stretchFromM = null;
+    this.pointIndex = null;
+    this.tool = next;
+    const { lineMap, theme, onSay } = this.host();
+    onSay(toolHint(next, false));
+    if (!lineMap || (next.kind !== 'draw' && next.kind !== 'points')) return;
+    const { LineDrawing: Drawing } = await import('./drawing');
+    if (this.tool !== next) return;
+    this.#drawing = new Drawing(lineMap.map, themes[theme], {
+      onDraft: (positions) => (this.draft = positions),
+      onDrawn: (positions) => this.#drawn(positions),
+      onPiece: (positions) => this.#pieceEdited(positions),
+    });
+    if (next.kind === 'draw') {
+      const { points } = this.host();
+      const end = next.from === 'end' ? points.at(-1) : next.from === 'start' ? points[0] : undefined;
+      this.#drawing.draw(end?.position ?? null);
+    } else this.follow();
+  }
+
+  /** A click on the map. */
+  click(at: LngLat): void {
+    const { alongAt, onPick, onMark, onStretch } = this.host();
+    switch (this.tool.kind) {
+      case 'mark':
+        onMark(this.tool.mark, wrapped(at));
+        void this.take(look);
+        return;
+      case 'points':
+        this.choose(this.#pointAt(at));
+        return;
+      case 'draw':
+        return;
+      case 'look':
+      case 'stretch': {
+        const alongM = alongAt(at);
+        if (alongM === null) return;
+        if (this.tool.kind === 'look') onPick(alongM);
+        else if (this.stretchFromM === null) this.stretchFromM = alongM;
+        else {
+          onStretch(Math.min(this.stretchFromM, alongM), Math.max(this.stretchFromM, alongM));
+          void this.take(look);
+        }
+      }
+    }
+  }
+
+  /** The same by keyboard: the drawing library sees a pointer, a chosen point is put down, all else is a click. */
+  press(at: { readonly x: number; readonly y: number }): void {
+    const { lineMap } = this.host();
+    if (!lineMap) return;
+    const place = lineMap.unproject(at);
+    if (this.tool.kind === 'draw') this.#drawing?.click(at);
+    else if (this.tool.kind === 'points' && this.pointIndex !== null && this.#pointAt(place) === null)
+      this.#move(this.pointIndex, place);
+    else this.click(place);
+  }
+
+  hover(at: { readonly x: number; readonly y: number }): void {
+    this.#drawing?.move(at);
+  }
+
+  /** Ends the tool and keeps what is drawn. */
+  finish(): void {
+    if (this.tool.kind === 'draw' && this.#drawing) this.#drawn(this.#drawing.draft());
+    else void this.take(look);
+  }
+
+  /** Takes up the points around the chosen one, or the middle of the map, after the line changed. */
+  follow(): void {
+    const { points, lineMap } = this.host();
+    if (this.tool.kind !== 'points' || !this.#drawing || !lineMap || points.length < 2) return;
+    const { lng, lat } = lineMap.map.getCenter();
+    const next = pieceAround(points.length, this.pointIndex ?? nearestIndex(points, [lng, lat]));
+    const positions = points.slice(next.first, next.first + next.count).map(({ position }) => position);
+    const isShown = this.#piece?.first === next.first && this.#drawing.shows(positions);
+    this.#piece = next;
+    if (!isShown) this.#drawing.edit(positions);
+  }
+
+  choose(index: number | null): void {
+    const { points, onSay } = this.host();
+    if (index === null || index < 0 || index >= points.length) return;
+    this.pointIndex = index;
+    const piece = this.#piece;
+    if (piece && (index < piece.first || index >= piece.first + piece.count)) this.follow();
+    onSay(`Point ${index + 1} of ${points.length}`);
+  }
+
+  /** Moves the chosen point by pixels of the screen. */
+  nudge(dxPx: number, dyPx: number): void {
+    const { points, lineMap } = this.host();
+    const point = this.pointIndex === null ? undefined : points[this.pointIndex];
+    if (!point || !lineMap || this.pointIndex === null) return;
+    const { x, y } = lineMap.project(point.position);
+    this.#move(this.pointIndex, lineMap.unproject({ x: x + dxPx, y: y + dyPx }));
+  }
+
+  deletePoint(): void {
+    const { points, onPoints } = this.host();
+    const index = this.pointIndex;
+    if (index === null || points.length < 3) return;
+    this.pointIndex = Math.min(index, points.length - 2);
+    onPoints(deleteVertex(points, index), `delete point ${index + 1}`);
+  }
+
+  #move(index: number, position: LngLat): void {
+    const { points, onPoints } = this.host();
+    onPoints(moveVertex(points, index, wrapped(position)), `move point ${index + 1}`);
+  }
+
+  #pieceEdited(positions: readonly LngLat[]): void {
+    if (!this.#piece) return;
+    const { points, onPoints } = this.host();
+    const edited = withPiece(points, this.#piece, positions);
+    this.#piece = { ...this.#piece, count: positions.length };
+    onPoints(edited.points, edited.name);
+  }
+
+  #drawn(positions: readonly LngLat[]): void {
+    const from = this.tool.kind === 'draw' ? this.tool.from : 'new';
+    void this.take(look);
+    if (positions.length < 2) return;
+    const { points, onDrawn, onPoints } = this.host();
+    if (from === 'new') return onDrawn(positions);
+    // The first drawn place is the line's own end.
+    const longer = positions
+      .slice(1)
+      .reduce<readonly LinePoint[]>((line, position) => extendLine(line, from, position), points);
+    onPoints(longer, `extend line from its ${from}`);
+  }
+
+  #pointAt(at: LngLat): number | null {
+    const { points, lineMap } = this.host();
+    if (!lineMap) return null;
+    const here = lineMap.project(at);
+    let best = pointReachPx;
+    let found: number | null = null;
+    for (const [i, { position }] of points.entries()) {
+      const there = lineMap.project(position);
+      const off = Math.hypot(there.x - here.x, there.y - here.y);
+      if (off < best) [best, found] = [off, i];
+    }
+    return found;
+  }
+}

@@ -1,0 +1,38 @@
+import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import type { Page } from 'playwright-core';
+
+/** Drops files on the middle of the window, as from a file manager. */
+export async function dropFiles(page: Page, paths: readonly string[]): Promise<void> {
+  const files = paths.map((path) => ({ name: basename(path), base64: readFileSync(path).toString('base64') }));
+  const transfer = await page.evaluateHandle((given) => {
+    const made = new DataTransfer();
+    for (const { name, base64 } of given)
+      made.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], name));
+    return made;
+  }, files);
+  await page.dispatchEvent('body', 'dragover', { dataTransfer: transfer });
+  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
+}
+
+/** The map's canvas in page coordinates. */
+export async function mapBox(page: Page): Promise<{ x: number; y: number; width: number; height: number }> {
+  const box = await page.locator('.maplibregl-canvas').boundingBox();
+  if (!box) throw new Error('The map is not shown');
+  return box;
+}
+
+/** A place on the map by its share of width and height. */
+export async function mapPoint(page: Page, across: number, down: number): Promise<{ x: number; y: number }> {
+  const { x, y, width, height } = await mapBox(page);
+  return { x: x + across * width, y: y + down * height };
+}
+
+/** Mode names of the ledger's rows, in order. */
+export const ledgerModes = (page: Page): Promise<string[]> =>
+  page.locator('.ledger table tbody tr').evaluateAll((rows) => rows.map((row) => row.textContent ?? ''));
+
+/** Waits until the plan is no longer being worked on: twice the same ledger with nothing under way. */
+export async function settled(page: Page): Promise<void> {
+  await page.waitForFunction(() => document.querySelector('.app')?.getAttribute('data-working') === 'no');
+}
