@@ -68,8 +68,15 @@ const nothing = (rule: Rule): Choice => ({
 /**
  * Which variants may stand at a place: the share of slips left unheld is within what the run-out allows. Floors and
  * ceilings that shares cannot override are common practice.
+ *
+ * @param upTo 'first' looks no further than the quickest variant that may stand.
  */
-export function choicesAt(place: Place, rules: Rules, lookup: SlipLookup): Choice {
+export function choicesAt(
+  place: Place,
+  rules: Rules,
+  lookup: SlipLookup,
+  upTo: 'all' | 'first' = 'all',
+): Choice {
   const { rule } = rules.figures;
   const slopeDeg = place.designSlopeDeg;
   if (slopeDeg === null || Number.isNaN(slopeDeg)) return nothing('no-data');
@@ -90,6 +97,11 @@ export function choicesAt(place: Place, rules: Rules, lookup: SlipLookup): Choic
       barred[variant] = bar;
       continue;
     }
+    // On ice floors decide; its figures are shown where there are tables for it.
+    if (bareIce && !lookup.knows(place.snow)) {
+      if (variant === 'roped') allowed.push(variant);
+      continue;
+    }
     const pct = lookup.unheldAt({
       snow: place.snow,
       variant,
@@ -102,6 +114,7 @@ export function choicesAt(place: Place, rules: Rules, lookup: SlipLookup): Choic
     const within = pct <= mayPct + 1e-9;
     const stands = variant === 'roped' ? easy || bareIce || within : !bareIce && within;
     if (stands) allowed.push(variant);
+    if (stands && upTo === 'first') break;
   }
   return {
     rule: bareIce ? 'easy-ice' : easy ? 'easy' : 'shares',

@@ -44,7 +44,8 @@ export function withBorders(stations: readonly Station[], bordersM: readonly num
 
   const isBorder = new Uint8Array(all.length);
   for (const index of borderIndexes) isBorder[index] = 1;
-  return { stations: all, isBorder };
+  // The same list where nothing was added: what others have read off it stays good.
+  return { stations: all.length === stations.length ? stations : all, isBorder };
 }
 
 /**

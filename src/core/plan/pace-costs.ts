@@ -1,9 +1,11 @@
 import type { Figures } from '../assumptions/figures';
+import type { Variant } from '../domain/mode';
 import type { Project } from '../domain/project';
 import type { Party } from '../domain/rope-team';
-import { onceS, secondsPerM, type PlacePace } from '../pace/seconds-per-m';
 import { crossingS } from '../pace/crossing';
+import { onceS, secondsPerM, type PlacePace } from '../pace/seconds-per-m';
 import { transitionS, type RopeState } from '../pace/transitions';
+import { walkedSecondsPerM } from '../pace/walked';
 import type { Condition } from './conditions';
 import type { Costs } from './decide';
 import { isVariant, type State } from './states';
@@ -27,32 +29,50 @@ export const ropeState = (state: State): RopeState =>
 
 /** What going costs this team. */
 export function paceCosts(project: Project, figures: Figures, orders: RopeOrders): Costs {
-  const common = {
-    figures,
-    own: project.ownPace,
-    rule: project.walkingRule,
-    lastTakesLead: project.lastTakesLead,
+  const { ownPace: own, walkingRule: rule, lastTakesLead, party } = project;
+  const climbers = party.climbers.length;
+  const crossing = (lengthM: number) => crossingS({ lengthM, climbers }, figures, 'usual', own);
+  const known = new Map<string, RopeWork>();
+
+  /** Work with the rope depends on few things, so each case is counted once. */
+  const ropeWork = (variant: Variant, { snow, runOut, goingDown }: Condition): RopeWork => {
+    const key = `${variant} ${snow.hardness} ${runOut === 'deadly' ? 'deadly' : ''} ${goingDown ? 'down' : ''}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const level: PlacePace = {
+      figures,
+      own,
+      rule,
+      lastTakesLead,
+      snow,
+      runOut,
+      gradeDeg: 0,
+      elevationM: 0,
+      party: goingDown ? orders.down : orders.up,
+    };
+    const work = { perSlopeM: secondsPerM(variant, level), onceS: onceS(variant, level) };
+    known.set(key, work);
+    return work;
   };
-  const place = ({ station, snow, runOut, goingDown }: Condition): PlacePace => ({
-    ...common,
-    snow,
-    runOut,
-    gradeDeg: station.gradeDeg,
-    elevationM: station.elevationM,
-    party: goingDown ? orders.down : orders.up,
-  });
-  const climbers = project.party.climbers.length;
-  const crossing = (lengthM: number) => crossingS({ lengthM, climbers }, figures, 'usual', project.ownPace);
 
   return {
     secondsPerM(state, condition) {
-      if (isVariant(state)) return secondsPerM(state, place(condition));
-      return state === 'crossing' ? crossing(1) - crossing(0) : 0;
+      const { gradeDeg, elevationM } = condition.station;
+      if (state === 'crossing') return crossing(1) - crossing(0);
+      if (!isVariant(state)) return 0;
+      if (state === 'roped')
+        return walkedSecondsPerM(gradeDeg, elevationM, { snow: condition.snow, figures, own, rule });
+      return ropeWork(state, condition).perSlopeM / Math.cos(((gradeDeg ?? NaN) * Math.PI) / 180);
     },
     onceS(state, condition) {
-      if (isVariant(state)) return onceS(state, place(condition));
-      return state === 'crossing' ? crossing(0) : 0;
+      if (state === 'crossing') return crossing(0);
+      return isVariant(state) && state !== 'roped' ? ropeWork(state, condition).onceS : 0;
     },
-    changeS: (from, to) => transitionS(ropeState(from), ropeState(to), { party: project.party, figures }),
+    changeS: (from, to) => transitionS(ropeState(from), ropeState(to), { party, figures }),
   };
+}
+
+interface RopeWork {
+  readonly perSlopeM: number;
+  readonly onceS: number;
 }

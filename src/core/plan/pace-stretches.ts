@@ -28,8 +28,8 @@ export interface PaceContext {
   readonly orders: RopeOrders;
   /** How the team comes to the line's beginning; null: roped and ready. */
   readonly comesFrom: ComesFrom | null;
-  /** Also count where everybody is when, which sharing a stretch's time among its segments needs. */
-  readonly withEvents: boolean;
+  /** Also count where everybody is when, which sharing a stretch's time among several segments needs. */
+  withEvents(stretch: Span): boolean;
 }
 
 export interface ComesFrom {
@@ -50,7 +50,6 @@ export function paceStretches(decided: Decided, context: PaceContext): PacedStre
     own: project.ownPace,
     walkingRule: project.walkingRule,
     lastTakesLead: project.lastTakesLead,
-    withEvents: context.withEvents,
     standForbidden: (alongM: number) => standing.some(({ fromM, toM }) => alongM >= fromM && alongM <= toM),
     goodPlace: (alongM: number) =>
       good.some(({ fromM, toM }) => alongM >= fromM - nearM && alongM <= toM + nearM),
@@ -70,6 +69,7 @@ export function paceStretches(decided: Decided, context: PaceContext): PacedStre
       toM: span.toM,
       party: goingDown ? orders.down : orders.up,
       snow: condition?.snow ?? project.snow,
+      withEvents: context.withEvents(span),
     };
     const here = { state, goingDown };
     const transition = before === null ? noTime : changeBetween(before, here, context);

@@ -58,8 +58,11 @@ export function planWay(
 
   for (let round = 1; ; round++) {
     const decided = decide(line, changed, { ...planner.model, costs: planner.costs });
-    const stretches = paceStretches(decided, { ...planner, comesFrom, withEvents: true });
-    const timed = timedSpans(decided, stretches);
+    const spans = segmentSpans(decided);
+    const ends = new Map(spans.map(({ first, end }) => [first, end]));
+    const withEvents = ({ first, end }: Span) => ends.get(first) !== end;
+    const stretches = paceStretches(decided, { ...planner, comesFrom, withEvents });
+    const timed = timedSpans(spans, stretches);
     const arrivals = arrivalsOf(timed.map(({ span, pace }) => ({ ...span, time: pace.time })));
     if (clock !== null && startS !== null && way.snowChanges.length > 0 && round < mostRounds) {
       const before = changed;
@@ -83,8 +86,7 @@ export function planWay(
 }
 
 /** Every segment's stations with its share of the stretch it lies in. */
-function timedSpans(decided: Decided, stretches: readonly PacedStretch[]) {
-  const spans = segmentSpans(decided);
+function timedSpans(spans: readonly Span[], stretches: readonly PacedStretch[]) {
   let next = 0;
   return stretches.flatMap((stretch) => {
     const first = next;

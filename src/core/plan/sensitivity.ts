@@ -45,7 +45,7 @@ export function flipsAt(condition: Condition, choice: Choice, model: Model): Fli
   if (condition.override !== null || condition.crossing !== null || choice.rule === 'no-data') return [];
   const now = modeOf(byNumbers(condition, choice)[0] ?? 'none-holds');
   const modeAt = (changed: Condition, rules = model.rules, lookup = model.lookup): Mode =>
-    modeOf(byNumbers(changed, choicesAt(changed, rules, lookup))[0] ?? 'none-holds');
+    modeOf(byNumbers(changed, choicesAt(changed, rules, lookup, 'first'))[0] ?? 'none-holds');
 
   return [
     ...hardnessFlips(condition, now, modeAt, model.lookup),

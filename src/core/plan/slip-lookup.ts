@@ -1,4 +1,4 @@
-import { hardnesses, type Snow } from '../domain/snow';
+import type { Snow } from '../domain/snow';
 import { sharesAt, unheldAt, type SlipPlace, type SlipTables } from '../slip/tables';
 import type { SlipShares } from '../domain/slip-shares';
 
@@ -33,10 +33,4 @@ function canAnswer(tables: SlipTables, snow: Snow): boolean {
     if (missing instanceof RangeError) return false;
     throw missing;
   }
-}
-
-/** Every snow a plan with its matrix may ask about: all hardnesses in each wetness that is painted somewhere. */
-export function snowsToAsk(snows: readonly Snow[]): Snow[] {
-  const wetnesses = [...new Set(snows.map(({ wetness }) => wetness))];
-  return wetnesses.flatMap((wetness) => hardnesses.map((hardness) => ({ hardness, wetness })));
 }

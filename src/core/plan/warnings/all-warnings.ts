@@ -17,5 +17,26 @@ export function allWarnings(planned: Planned): Warning[] {
     ...groundWarnings(planned),
     ...dayWarnings(planned),
   ];
-  return all.sort((a, b) => b.weight - a.weight || (a.fromM ?? -1) - (b.fromM ?? -1));
+  return fewOfEachKind(all).sort((a, b) => b.weight - a.weight || (a.fromM ?? -1) - (b.fromM ?? -1));
+}
+
+/** Of one kind and weight so many stand by themselves; a list of hundreds would hide what matters. */
+const apart = 3;
+
+/** Where a kind comes oftener, its last entry speaks for all the rest and says how many they are. */
+function fewOfEachKind(all: readonly Warning[]): Warning[] {
+  const kinds = new Map<string, Warning[]>();
+  for (const warning of all) {
+    const kind = `${warning.code} ${warning.weight}`;
+    const sofar = kinds.get(kind);
+    if (sofar === undefined) kinds.set(kind, [warning]);
+    else sofar.push(warning);
+  }
+  return [...kinds.values()].flatMap((kind) => {
+    const rest = kind.slice(apart);
+    const [first, last] = [rest[0], rest.at(-1)];
+    if (first === undefined || last === undefined || rest.length === 1) return kind;
+    const text = `${rest.length} more places: ${first.text}`;
+    return [...kind.slice(0, apart), { ...first, text, fromM: first.fromM, toM: last.toM }];
+  });
 }

@@ -66,7 +66,7 @@ function straddling({ decided, segments, spans, model }: Planned): Warning[] {
     const steeperDeg = condition.designSlopeDeg + 2 * condition.slopeSigmaDeg;
     const steeper = { ...condition, designSlopeDeg: steeperDeg };
     const asked = modeOf(
-      byNumbers(steeper, choicesAt(steeper, model.rules, model.lookup))[0] ?? 'none-holds',
+      byNumbers(steeper, choicesAt(steeper, model.rules, model.lookup, 'first'))[0] ?? 'none-holds',
     );
     if (protection[asked] <= protection[segment.mode]) return [];
     const text =
