@@ -1,6 +1,5 @@
 import type { Figures } from '../assumptions/figures';
 import type { Cancel } from '../domain/cancel';
-import type { LngLat } from '../domain/coordinates';
 import type { Mark } from '../domain/mark';
 import type { Raster } from '../domain/raster';
 import type { Hardness } from '../domain/snow';
@@ -88,22 +87,6 @@ export async function readGround(request: GroundRequest): Promise<GroundProfile>
     terrain: summaries,
     notes: await groundNotes(read, terrain, figures.ground.seamJumpM, cancel),
   };
-}
-
-/** The ground at each of the positions, in the same order. */
-export async function groundAt(
-  positions: readonly LngLat[],
-  rasters: readonly Raster[],
-  cancel?: Cancel,
-): Promise<GroundPoint[]> {
-  const terrain = new Terrain(rasters);
-  const points: GroundPoint[] = [];
-  for (let from = 0; from < positions.length; from += roundStations) {
-    cancel?.throwIfAborted();
-    const round = positions.slice(from, from + roundStations);
-    points.push(...(await terrain.read(round, (position) => readPoint(terrain, position), cancel)));
-  }
-  return points;
 }
 
 function summary(raster: Raster, sigmaZM: number | null, figures: Figures): TerrainSummary {
