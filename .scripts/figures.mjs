@@ -19,7 +19,7 @@ await build({
   configFile: false,
   logLevel: 'error',
   publicDir: false,
-  ssr: { noExternal: false, target: 'node' },
+  ssr: { target: 'node' },
   build: {
     ssr: true,
     outDir,

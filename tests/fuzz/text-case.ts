@@ -1,0 +1,119 @@
+import type { TrackFile } from '../../src/core/domain/track';
+import { readProject, writeProject } from '../../src/core/files/project';
+import { decodeText } from '../../src/core/files/text';
+import { readTrackFile } from '../../src/core/files/track-file';
+import { secondGeoJson, secondGpx, secondKml, type SecondOpinion, type Seen } from './second-tracks';
+import type { TextKind } from './text-seeds';
+
+/** How one changed file went. `untyped` and `differs` must never be. */
+export type Verdict =
+  | { readonly kind: 'refused'; readonly code: string }
+  | { readonly kind: 'accepted' }
+  | { readonly kind: 'untyped'; readonly why: string }
+  | { readonly kind: 'differs'; readonly why: string };
+
+export function judge(kind: TextKind, bytes: Uint8Array): Verdict {
+  try {
+    return kind === 'project' ? judgeProject(bytes) : judgeTrack(kind, bytes);
+  } catch (defect) {
+    return {
+      kind: 'untyped',
+      why: defect instanceof Error ? (defect.stack ?? defect.message) : String(defect),
+    };
+  }
+}
+
+const readers = { gpx: secondGpx, kml: secondKml, geojson: secondGeoJson } as const;
+
+function judgeTrack(kind: keyof typeof readers, bytes: Uint8Array): Verdict {
+  const result = readTrackFile(bytes, `fuzzed.${kind}`);
+  if (!result.ok) {
+    const { code, title, remedy } = result.problem;
+    const isSaid = /^(GPX|KML|GEO)-\d{3}$/.test(code) && title.length > 0 && remedy.length > 0;
+    return isSaid ? { kind: 'refused', code } : { kind: 'untyped', why: `${code}: ${title}` };
+  }
+  const decoded = decodeText(bytes, { subject: '', letters: 'GPX', latin1IfNotUtf8: false });
+  if (!decoded.ok) return { kind: 'differs', why: 'opened, but its text cannot be decoded' };
+  let second: SecondOpinion;
+  try {
+    second = readers[kind](decoded.value.text);
+  } catch (error) {
+    return { kind: 'differs', why: `the second reader failed: ${String(error)}` };
+  }
+  const why = difference(result.value, second);
+  return why === null ? { kind: 'accepted' } : { kind: 'differs', why };
+}
+
+function difference(file: TrackFile, second: SecondOpinion): string | null {
+  const lines = file.tracks.map(({ parts }) =>
+    parts.flat().map(({ position, elevationM }): Seen => [position[0], position[1], elevationM]),
+  );
+  const waypoints = file.waypoints.map(({ position, elevationM }): Seen => [
+    position[0],
+    position[1],
+    elevationM,
+  ]);
+  const pairs = [
+    ['names', file.tracks.map(({ name }) => name), second.names],
+    ['lines', lines, second.lines],
+    ['waypoints', waypoints, second.waypoints],
+  ] as const;
+  for (const [what, first, other] of pairs) {
+    const [a, b] = [JSON.stringify(first), JSON.stringify(other)];
+    if (a !== b) return `${what}: ${a.slice(0, 300)} against ${b.slice(0, 300)}`;
+  }
+  return null;
+}
+
+function judgeProject(bytes: Uint8Array): Verdict {
+  const decoded = decodeText(bytes, { subject: 'fuzzed', letters: 'PRJ', latin1IfNotUtf8: false });
+  if (!decoded.ok) return { kind: 'refused', code: decoded.problem.code };
+  const result = readProject(decoded.value.text, 'fuzzed');
+  if (({} as Record<string, unknown>)['polluted'] !== undefined)
+    return { kind: 'untyped', why: 'a prototype was changed' };
+  if (!result.ok)
+    return /^PRJ-\d{3}$/.test(result.problem.code)
+      ? { kind: 'refused', code: result.problem.code }
+      : { kind: 'untyped', why: result.problem.code };
+
+  const text = writeProject(result.value.project);
+  const lost = lostIn(JSON.parse(decoded.value.text), JSON.parse(text), '');
+  if (lost !== null) return { kind: 'differs', why: lost };
+  const again = readProject(text, 'again');
+  if (!again.ok) return { kind: 'differs', why: `written, it is refused: ${again.problem.title}` };
+  return writeProject(again.value.project) === text
+    ? { kind: 'accepted' }
+    : { kind: 'differs', why: 'written twice, it is not the same' };
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** What was in a file and is not, or not the same, in what is written back; short forms and given ids apart. */
+function lostIn(was: unknown, is: unknown, at: string): string | null {
+  if (Array.isArray(was) && isObject(is)) {
+    if (Array.isArray(is['points'])) return lostIn(was, is['points'], at);
+    const bare = [...(is['position'] as number[]), ...(was.length === 3 ? [is['elevationM']] : [])];
+    return lostIn(was, bare, at);
+  }
+  if (typeof was === 'string' && isObject(is) && 'hardness' in is) return lostIn(was, is['hardness'], at);
+  if (Array.isArray(was)) {
+    if (!Array.isArray(is) || is.length !== was.length) return `${at} is another list`;
+    for (const [i, item] of was.entries()) {
+      const lost = lostIn(item, is[i], `${at}/${i}`);
+      if (lost !== null) return lost;
+    }
+    return null;
+  }
+  if (isObject(was)) {
+    if (!isObject(is)) return `${at} is no object`;
+    for (const [key, value] of Object.entries(was)) {
+      if (key === 'id' && value === '') continue;
+      const lost = lostIn(value, is[key], `${at}/${key}`);
+      if (lost !== null) return lost;
+    }
+    return null;
+  }
+  // JSON has no -0 when it is written.
+  return was === is ? null : `${at} was ${JSON.stringify(was)} and is ${JSON.stringify(is)}`;
+}
