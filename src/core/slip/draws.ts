@@ -1,5 +1,5 @@
 import type { Figures, Spread } from '../assumptions/figures';
-import type { Climber, Rope } from '../domain/rope-team';
+import type { Rope } from '../domain/rope-team';
 import type { Snow } from '../domain/snow';
 import { labelModulusN, staticModulusN } from './rope-forces';
 import { pieceStrengthN } from './piece-strength';
@@ -30,39 +30,30 @@ export interface Draws {
 const sharedDimensions = 6;
 
 /**
- * @param climbers highest first.
+ * @param n climbers.
  * @param count slips for each climber.
  */
-export function drawSlips(
-  climbers: readonly Climber[],
-  rope: Rope,
-  snow: Snow,
-  figures: Figures,
-  count: number,
-): Draws {
-  const n = climbers.length;
+export function drawSlips(n: number, rope: Rope, snow: Snow, figures: Figures, count: number): Draws {
   const runners = Math.ceil(figures.pitch.maxM / figures.pitch.runnerM);
-  const pieceCount = Math.max(1 + runners, 2 * (n - 1));
-  const points = uniformPoints(sharedDimensions + 2 * n + pieceCount, count);
+  const { uniform, normal } = chances(n, Math.max(1 + runners, 2 * (n - 1)), count);
   const { muSliding, muArresting } = figures.snow[snow.hardness];
   const { slackM, belayedSlackM, reactionS } = figures.rope;
   const modulus = modulusSpread(rope, figures);
-  const at = (first: number, length: number) => points.slice(first, first + length);
 
   return {
     count,
-    slope: points[0]!.map(normalQuantile),
-    muSliding: points[1]!.map((u) => triangularQuantile(muSliding, u)),
-    muArresting: points[2]!.map((u) => triangularQuantile(muArresting, u)),
-    modulusN: points[3]!.map((u) => triangularQuantile(modulus, u)),
-    slackM: points[4]!.map((u) => triangularQuantile(slackM, u)),
-    belayedSlackM: points[4]!.map((u) => triangularQuantile(belayedSlackM, u)),
-    progress: points[5]!,
-    ability: at(sharedDimensions, n),
-    reactionS: at(sharedDimensions + n, n).map((us) => us.map((u) => triangularQuantile(reactionS, u))),
-    strengthN: at(sharedDimensions + 2 * n, pieceCount).map((us) =>
-      us.map((u) => pieceStrengthN(figures, snow, normalQuantile(u))),
-    ),
+    slope: normal[0]!,
+    muSliding: uniform[1]!.map((u) => triangularQuantile(muSliding, u)),
+    muArresting: uniform[2]!.map((u) => triangularQuantile(muArresting, u)),
+    modulusN: uniform[3]!.map((u) => triangularQuantile(modulus, u)),
+    slackM: uniform[4]!.map((u) => triangularQuantile(slackM, u)),
+    belayedSlackM: uniform[4]!.map((u) => triangularQuantile(belayedSlackM, u)),
+    progress: uniform[5]!,
+    ability: uniform.slice(sharedDimensions, sharedDimensions + n),
+    reactionS: uniform
+      .slice(sharedDimensions + n)
+      .map((us) => us.map((u) => triangularQuantile(reactionS, u))),
+    strengthN: normal.slice(1).map((zs) => zs.map((z) => pieceStrengthN(figures, snow, z))),
   };
 }
 
@@ -79,15 +70,26 @@ function modulusSpread(rope: Rope, figures: Figures): Spread {
   return { low, mode: low + figures.rope.modulusMode * (high - low), high };
 }
 
-const remembered = new Map<string, Float64Array[]>();
+interface Chances {
+  /** What all slips share, then ability, then reaction of each climber. */
+  readonly uniform: readonly Float64Array[];
+  /** Slope, then strength of each piece. */
+  readonly normal: readonly Float64Array[];
+}
 
-/** Scrambling takes longer than the slips of one figure: the points are the same for every team of a size. */
-function uniformPoints(dimensions: number, count: number): Float64Array[] {
-  const key = `${dimensions}/${count}`;
-  let points = remembered.get(key);
-  if (!points) {
-    points = sobolPoints(dimensions, count);
-    remembered.set(key, points);
-  }
-  return points;
+const remembered = new Map<string, Chances>();
+
+/** The same for every team of a size, so made once: scrambling takes longer than the slips of one figure. */
+function chances(climberCount: number, pieceCount: number, count: number): Chances {
+  const key = `${climberCount}/${pieceCount}/${count}`;
+  const known = remembered.get(key);
+  if (known) return known;
+  const uniformCount = sharedDimensions + 2 * climberCount;
+  const points = sobolPoints(uniformCount + pieceCount, count);
+  const made = {
+    uniform: points.slice(0, uniformCount),
+    normal: [points[0]!, ...points.slice(uniformCount)].map((us) => us.map(normalQuantile)),
+  };
+  remembered.set(key, made);
+  return made;
 }

@@ -8,29 +8,36 @@ import { fixedEndTensionN, gravityMS2 } from './rope-forces';
 
 const radPerDeg = Math.PI / 180;
 
+/** Least rope between a climber and the belayer. */
+const shortestRopeM = 1;
+
 export interface PitchSetting {
   /** Highest first. */
   readonly climbers: readonly Climber[];
   readonly pitchM: number;
-  readonly slopeDeg: number;
-  readonly slopeSigmaDeg: number;
   readonly betaDeg: number;
   readonly figures: Figures;
 }
 
-/** Longest pitch a rope allows: what the knots and the climbers between need is taken off. */
+/** Longest pitch a rope allows: what the ties and the climbers between need is taken off. */
 export function longestPitchM(rope: Rope, climberCount: number, { pitch }: Figures): number {
   const leftM = rope.lengthM - pitch.ropeReserveM - pitch.ropePerClimberM * (climberCount - 2);
   return Math.max(0, Math.min(pitch.maxM, leftM));
 }
 
-/** One slip of a climber who is belayed from an anchor: the belayer is a fixed end. Same use as `OneSlip`. */
+/**
+ * One slip of a climber who is belayed from an anchor: the belayer is a fixed end. Same use as `OneSlip`. The highest
+ * climber is out over runners, the others have the belayer above. If the anchor fails, nothing else counts.
+ */
 export class OnePitch {
+  /** Highest load that came onto a runner or the anchor in the slip last followed, N; 0 if none did. */
   loadN = 0;
   readonly leadPulledOff = false;
 
   readonly #rise: number;
   readonly #aside: number;
+  readonly #arrestShare: Float64Array;
+  readonly #massKg: Float64Array;
   #sin = 0;
   #cos = 0;
   #easy = 0;
@@ -40,66 +47,96 @@ export class OnePitch {
     readonly setting: PitchSetting,
     readonly draws: Draws,
   ) {
-    this.#rise = Math.cos(setting.betaDeg * radPerDeg);
-    this.#aside = Math.sin(setting.betaDeg * radPerDeg);
+    const { climbers, figures, betaDeg } = setting;
+    this.#rise = Math.cos(betaDeg * radPerDeg);
+    this.#aside = Math.sin(betaDeg * radPerDeg);
+    this.#massKg = Float64Array.from(climbers, ({ massKg }) => massKg);
+    this.#arrestShare = Float64Array.from(climbers, ({ ability }) => figures.ability[ability].arrests);
   }
 
   draw(index: number): void {
-    const { setting, draws } = this;
-    const { easyBelowDeg, easyOverDeg } = setting.figures.slope;
-    const slopeDeg = Math.max(0, setting.slopeDeg + setting.slopeSigmaDeg * draws.slope[index]!);
     this.#drawn = index;
+  }
+
+  standOn(slopeDeg: number): void {
+    const { easyBelowDeg, easyOverDeg } = this.setting.figures.slope;
     this.#sin = Math.sin(slopeDeg * radPerDeg);
     this.#cos = Math.cos(slopeDeg * radPerDeg);
     this.#easy = Math.min(1, Math.max(0, (easyBelowDeg - slopeDeg) / easyOverDeg));
   }
 
   follow(slipper: number): Ending {
-    const { setting, draws } = this;
-    const i = this.#drawn;
-    const climber = setting.climbers[slipper]!;
-    const massKg = climber.massKg;
-    const muSliding = draws.muSliding[i]!;
-    const slidingN = massKg * gravityMS2 * (this.#sin - muSliding * this.#cos);
+    const { pitch } = this.setting.figures;
     this.loadN = 0;
-    if (slidingN <= 0) return ending.itself;
+    if (this.#pull(this.draws.muSliding[this.#drawn]!) <= 0) return ending.itself;
 
-    const share = setting.figures.ability[climber.ability].arrests;
-    const able = draws.ability[slipper]![i]! < share + (1 - share) * this.#easy;
-    const arrestingN = able
-      ? massKg * gravityMS2 * (this.#sin - draws.muArresting[i]! * this.#cos)
-      : slidingN;
-    const reactionS = draws.reactionS[slipper]![i]!;
-    const reactedM = (0.5 * slidingN * reactionS * reactionS) / massKg;
-    const reactedSquared = (2 * slidingN * reactedM) / massKg;
+    const climbedM = this.draws.progress[this.#drawn]! * this.setting.pitchM;
+    if (slipper > 0) return this.#caught(slipper, shortestRopeM + climbedM, -this.#rise);
 
-    const leads = slipper === 0;
-    const ropeM = leads ? draws.progress[i]! * setting.pitchM : 1 + draws.progress[i]! * setting.pitchM;
-    const { runnerM } = setting.figures.pitch;
-    const ratio = setting.figures.rope.carabinerRatio;
-    let runner = leads ? Math.ceil(ropeM / runnerM) - 1 : 0;
-
-    for (; ; runner--) {
-      const toM = ropeM - runner * runnerM;
-      const slackM = draws.belayedSlackM[i]!;
-      const tightM = slideUntilTightM(toM, slackM, leads ? this.#rise : -this.#rise, this.#aside);
-      const afterM = Math.max(0, tightM - reactedM);
-      const speedSquared =
-        tightM <= reactedM
-          ? (2 * slidingN * tightM) / massKg
-          : reactedSquared + (2 * arrestingN * afterM) / massKg;
-      if (speedSquared <= 0) return ending.ownArrest;
-
-      const driveN = Math.max(0, tightM <= reactedM ? slidingN : arrestingN);
-      const stiffnessNPerM = draws.modulusN[i]! / Math.max(1, ropeM);
-      const tensionN = fixedEndTensionN(driveN, massKg, Math.sqrt(speedSquared), stiffnessNPerM);
-      const loadN = runner > 0 ? tensionN * (1 + ratio) : tensionN;
-      if (loadN > this.loadN) this.loadN = loadN;
-      if (runner <= 0) {
-        const anchorN = anchorStrengthN(setting.figures, draws.strengthN[0]![i]!);
-        return loadN <= anchorN ? ending.piece : ending.unheld;
-      }
-      if (loadN <= draws.strengthN[Math.min(runner, draws.strengthN.length - 1)]![i]!) return ending.piece;
+    let runner = Math.ceil(climbedM / pitch.runnerM) - 1;
+    for (; runner > 0; runner--) {
+      const end = this.#caughtByRunner(runner, climbedM);
+      if (end !== null) return end;
     }
+    return this.#caught(slipper, climbedM, this.#rise);
+  }
+
+  /** Drive over mass, m/s². */
+  #pull(mu: number): number {
+    return gravityMS2 * (this.#sin - mu * this.#cos);
+  }
+
+  /** Square of the speed at which the rope is tight; not positive if the slipper has arrested before. */
+  #speedSquaredAt(slipper: number, tightM: number): number {
+    const sliding = this.#pull(this.draws.muSliding[this.#drawn]!);
+    const reactedM = this.#reactedM(slipper);
+    if (tightM <= reactedM) return 2 * sliding * tightM;
+    return (
+      2 * sliding * reactedM + 2 * this.#pull(this.draws.muArresting[this.#drawn]!) * (tightM - reactedM)
+    );
+  }
+
+  /** How far the slipper slides before braking, m; Infinity if unable. */
+  #reactedM(slipper: number): number {
+    const share = this.#arrestShare[slipper]!;
+    const able = this.draws.ability[slipper]![this.#drawn]! < share + (1 - share) * this.#easy;
+    if (!able) return Infinity;
+    const reactionS = this.draws.reactionS[slipper]![this.#drawn]!;
+    return 0.5 * this.#pull(this.draws.muSliding[this.#drawn]!) * reactionS * reactionS;
+  }
+
+  #tightM(ropeM: number, rise: number): number {
+    return slideUntilTightM(ropeM, this.draws.belayedSlackM[this.#drawn]!, rise, this.#aside);
+  }
+
+  #tensionN(slipper: number, tightM: number, speedSquared: number, ropeM: number): number {
+    const brakes = tightM > this.#reactedM(slipper);
+    const mu = (brakes ? this.draws.muArresting : this.draws.muSliding)[this.#drawn]!;
+    const driveN = Math.max(0, this.#massKg[slipper]! * this.#pull(mu));
+    const stiffnessNPerM = this.draws.modulusN[this.#drawn]! / Math.max(shortestRopeM, ropeM);
+    return fixedEndTensionN(driveN, this.#massKg[slipper]!, Math.sqrt(speedSquared), stiffnessNPerM);
+  }
+
+  #caughtByRunner(runner: number, climbedM: number): Ending | null {
+    const { pitch, rope } = this.setting.figures;
+    const tightM = this.#tightM(climbedM - runner * pitch.runnerM, this.#rise);
+    const speedSquared = this.#speedSquaredAt(0, tightM);
+    if (speedSquared <= 0) return ending.ownArrest;
+    const loadN = this.#tensionN(0, tightM, speedSquared, climbedM) * (1 + rope.carabinerRatio);
+    return this.#bears(loadN, this.draws.strengthN[runner]![this.#drawn]!) ? ending.piece : null;
+  }
+
+  #caught(slipper: number, ropeM: number, rise: number): Ending {
+    const tightM = this.#tightM(ropeM, rise);
+    const speedSquared = this.#speedSquaredAt(slipper, tightM);
+    if (speedSquared <= 0) return ending.ownArrest;
+    const loadN = this.#tensionN(slipper, tightM, speedSquared, ropeM);
+    const anchorN = anchorStrengthN(this.setting.figures, this.draws.strengthN[0]![this.#drawn]!);
+    return this.#bears(loadN, anchorN) ? ending.piece : ending.unheld;
+  }
+
+  #bears(loadN: number, strengthN: number): boolean {
+    if (loadN > this.loadN) this.loadN = loadN;
+    return loadN <= strengthN;
   }
 }

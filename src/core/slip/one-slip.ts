@@ -13,7 +13,7 @@ const shortestRopeM = 1;
 
 /**
  * Follows one slip from event to event until the slipper, the mates, a piece or nothing stops it. Made once for a figure;
- * `draw` takes up what the slips of one draw share, `follow` follows one. Neither allocates.
+ * `draw` and `standOn` take up what the slips of one draw share, `follow` follows one. None of them allocates.
  *
  * Those who slide are always neighbours on the rope, `top` to `bottom`, and move at one speed; `atM` is how far the slipper
  * has slid down the fall line. Of the ropes to the next climbers above and below, the first to tighten acts.
@@ -59,6 +59,10 @@ export class OneSlip {
 
   draw(index: number): void {
     this.#team.draw(index);
+  }
+
+  standOn(slopeDeg: number): void {
+    this.#team.standOn(slopeDeg);
   }
 
   /** Follows the slip of one climber to its end. */

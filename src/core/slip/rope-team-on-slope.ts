@@ -18,17 +18,14 @@ export interface SlipSetting {
   /** Intervals, from the highest, whose piece carries a capture device. */
   readonly devices: number;
   readonly goingDown: boolean;
-  readonly slopeDeg: number;
-  /** One standard deviation. */
-  readonly slopeSigmaDeg: number;
   /** Between line and fall line, 0 to 90. */
   readonly betaDeg: number;
   readonly figures: Figures;
 }
 
 /**
- * Climbers and pieces on one slope, as one draw has it. Made once for a figure; `draw` takes up a draw without allocating.
- * Indices count from the highest climber; interval i lies below climber i; pieces of an interval count from its upper end.
+ * Climbers and pieces on one slope, as one draw has it. Made once for a figure; `draw` takes up a draw and
+ * `standOn` a slope, without allocating. Indices count from the highest climber; interval i lies below climber i; pieces of an interval count from its upper end.
  */
 export class RopeTeamOnSlope {
   readonly count: number;
@@ -66,6 +63,7 @@ export class RopeTeamOnSlope {
   readonly #arrestShare: Float64Array;
   readonly #readyShare: Float64Array;
   readonly #counterMateMu: number;
+  #drawn = 0;
   #sin = 0;
   #cos = 0;
 
@@ -96,32 +94,22 @@ export class RopeTeamOnSlope {
     this.strengthN = new Float64Array(2 * this.count);
   }
 
+  /** Rope, pieces and reactions of one draw. `standOn` must follow. */
   draw(index: number): void {
-    const { draws, setting } = this;
-    const slopeDeg = Math.max(0, setting.slopeDeg + setting.slopeSigmaDeg * draws.slope[index]!);
-    this.#sin = Math.sin(slopeDeg * radPerDeg);
-    this.#cos = Math.cos(slopeDeg * radPerDeg);
+    const { draws, intervalM } = this;
+    this.#drawn = index;
     this.muSliding = draws.muSliding[index]!;
     this.muArresting = draws.muArresting[index]!;
     this.modulusN = draws.modulusN[index]!;
-
-    const { easyBelowDeg, easyOverDeg } = setting.figures.slope;
-    const easy = Math.min(1, Math.max(0, (easyBelowDeg - slopeDeg) / easyOverDeg));
-    for (let i = 0; i < this.count; i++) {
-      const u = draws.ability[i]![index]!;
-      this.arrests[i] = u < eased(this.#arrestShare[i]!, easy) ? 1 : 0;
-      this.isReady[i] = u < eased(this.#readyShare[i]!, easy) ? 1 : 0;
-      this.reactionS[i] = draws.reactionS[i]![index]!;
-    }
-    this.#drawRope(index);
-  }
-
-  #drawRope(index: number): void {
-    const { draws, intervalM } = this;
+    for (let i = 0; i < this.count; i++) this.reactionS[i] = draws.reactionS[i]![index]!;
     const slackM = draws.slackM[index]!;
     this.aboveTightM = slideUntilTightM(intervalM, slackM, -this.#rise, this.#aside);
     this.belowTightM = slideUntilTightM(intervalM, slackM, this.#rise, this.#aside);
+    if (this.piecesPerInterval > 0) this.#drawPieces(index, slackM);
+  }
 
+  #drawPieces(index: number, slackM: number): void {
+    const { draws, intervalM } = this;
     const spacingM = intervalM / this.piecesPerInterval;
     const pastM = draws.progress[index]! * spacingM;
     const firstM = this.setting.goingDown ? spacingM - pastM : pastM;
@@ -133,6 +121,20 @@ export class RopeTeamOnSlope {
       for (let slot = piece; slot < 2 * (this.count - 1); slot += 2) {
         this.strengthN[slot] = draws.strengthN[slot]![index]!;
       }
+    }
+  }
+
+  /** Puts the team as drawn on a slope: who is able depends on it. */
+  standOn(slopeDeg: number): void {
+    const { draws } = this;
+    const { easyBelowDeg, easyOverDeg } = this.setting.figures.slope;
+    this.#sin = Math.sin(slopeDeg * radPerDeg);
+    this.#cos = Math.cos(slopeDeg * radPerDeg);
+    const easy = Math.min(1, Math.max(0, (easyBelowDeg - slopeDeg) / easyOverDeg));
+    for (let i = 0; i < this.count; i++) {
+      const u = draws.ability[i]![this.#drawn]!;
+      this.arrests[i] = u < eased(this.#arrestShare[i]!, easy) ? 1 : 0;
+      this.isReady[i] = u < eased(this.#readyShare[i]!, easy) ? 1 : 0;
     }
   }
 

@@ -98,32 +98,32 @@ export function triangularQuantile({ low, mode, high }: Spread, u: number): numb
  * @source P. J. Acklam, "An algorithm for computing the inverse normal cumulative distribution function", 2003 (from memory).
  */
 export function normalQuantile(u: number): number {
-  if (u < 0.02425) {
-    const q = Math.sqrt(-2 * Math.log(u));
-    return tail(q);
-  }
-  if (u > 1 - 0.02425) return -tail(Math.sqrt(-2 * Math.log(1 - u)));
+  if (u < tailShare) return tail(Math.sqrt(-2 * Math.log(u)));
+  if (u > 1 - tailShare) return -tail(Math.sqrt(-2 * Math.log(1 - u)));
   const q = u - 0.5;
-  const r = q * q;
-  const a = [
-    -3.969683028665376e1, 2.209460984245205e2, -2.759285104469687e2, 1.38357751867269e2, -3.066479806614716e1,
-    2.506628277459239,
-  ];
-  const b = [
-    -5.447609879822406e1, 1.615858368580409e2, -1.556989798598866e2, 6.680131188771972e1,
-    -1.328068155288572e1, 1,
-  ];
-  return (polynomial(a, r) * q) / polynomial(b, r);
+  return (polynomial(centreAbove, q * q) * q) / polynomial(centreBelow, q * q);
 }
 
-function tail(q: number): number {
-  const c = [
-    -7.784894002430293e-3, -3.223964580411365e-1, -2.400758277161838, -2.549732539343734, 4.374664141464968,
-    2.938163982698783,
-  ];
-  const d = [7.784695709041462e-3, 3.224671290700398e-1, 2.445134137142996, 3.754408661907416, 1];
-  return polynomial(c, q) / polynomial(d, q);
-}
+const tailShare = 0.02425;
 
-const polynomial = (coefficients: readonly number[], x: number): number =>
-  coefficients.reduce((sum, coefficient) => sum * x + coefficient, 0);
+const centreAbove = [
+  -3.969683028665376e1, 2.209460984245205e2, -2.759285104469687e2, 1.38357751867269e2, -3.066479806614716e1,
+  2.506628277459239,
+];
+const centreBelow = [
+  -5.447609879822406e1, 1.615858368580409e2, -1.556989798598866e2, 6.680131188771972e1, -1.328068155288572e1,
+  1,
+];
+const tailAbove = [
+  -7.784894002430293e-3, -3.223964580411365e-1, -2.400758277161838, -2.549732539343734, 4.374664141464968,
+  2.938163982698783,
+];
+const tailBelow = [7.784695709041462e-3, 3.224671290700398e-1, 2.445134137142996, 3.754408661907416, 1];
+
+const tail = (q: number): number => polynomial(tailAbove, q) / polynomial(tailBelow, q);
+
+function polynomial(coefficients: readonly number[], x: number): number {
+  let sum = 0;
+  for (const coefficient of coefficients) sum = sum * x + coefficient;
+  return sum;
+}

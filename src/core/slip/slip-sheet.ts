@@ -1,0 +1,100 @@
+import type { Figures } from '../assumptions/figures';
+import { drawSlips } from './draws';
+import { ending } from './one-slip';
+import { byHeight, slipFollower, type SlipFollower, type WayToGo } from './slip-follower';
+
+/** Slopes and angles to the fall line at which shares are worked out, and with how many slips. */
+export interface SheetGrid {
+  readonly slopesDeg: Float64Array;
+  /** Twice the same angle where the figures step there: the first time just below it. */
+  readonly betasDeg: Float64Array;
+  /** For each climber. */
+  readonly slips: number;
+}
+
+/** Every so many slopes first; those between only where a slip ends differently on either side. */
+const stride = 4;
+
+/** Unheld shares of 100 for slopes known exactly: row by slope, column by angle to the fall line. */
+export function buildSheet(way: WayToGo, figures: Figures, grid: SheetGrid): Float32Array {
+  const { slopesDeg, betasDeg, slips } = grid;
+  const climbers = byHeight(way.party.climbers, way.goingDown ?? false);
+  const weights = Float64Array.from(climbers, ({ ability }) => figures.ability[ability].slips);
+  const total = slips * weights.reduce((sum, weight) => sum + weight, 0);
+  const draws = drawSlips(climbers.length, way.party.rope, way.snow, figures, slips);
+  const unheldPct = new Float32Array(slopesDeg.length * betasDeg.length);
+
+  betasDeg.forEach((betaDeg, column) => {
+    const scan = new SlopeScan(slipFollower(way, betaDeg, figures, draws), slopesDeg, weights);
+    for (let i = 0; i < slips; i++) scan.add(i);
+    scan.unheld.forEach((weight, row) => {
+      unheldPct[row * betasDeg.length + column] = (100 * weight) / total;
+    });
+  });
+  return unheldPct;
+}
+
+/** Counts, slope by slope, the slips of every climber that stay unheld. */
+class SlopeScan {
+  /** Sum of the slippers' weights, by slope. */
+  readonly unheld: Float64Array;
+  /** By slope and slipper. */
+  readonly #isUnheld: Uint8Array;
+  readonly #climbers: number;
+
+  constructor(
+    readonly slip: SlipFollower,
+    readonly slopesDeg: Float64Array,
+    readonly weights: Float64Array,
+  ) {
+    this.#climbers = weights.length;
+    this.unheld = new Float64Array(slopesDeg.length);
+    this.#isUnheld = new Uint8Array(slopesDeg.length * weights.length);
+  }
+
+  add(draw: number): void {
+    const last = this.slopesDeg.length - 1;
+    this.slip.draw(draw);
+    this.#follow(0);
+    for (let from = 0; from < last; from += stride) {
+      const to = Math.min(last, from + stride);
+      this.#follow(to);
+      this.#fillBetween(from, to);
+    }
+    for (let row = 0; row <= last; row++) this.#count(row);
+  }
+
+  #follow(row: number): void {
+    const n = this.#climbers;
+    this.slip.standOn(this.slopesDeg[row]!);
+    for (let slipper = 0; slipper < n; slipper++) {
+      this.#isUnheld[row * n + slipper] = this.slip.follow(slipper) === ending.unheld ? 1 : 0;
+    }
+  }
+
+  #fillBetween(from: number, to: number): void {
+    const n = this.#climbers;
+    const isUnheld = this.#isUnheld;
+    for (let row = from + 1; row < to; row++) {
+      let stands = false;
+      for (let slipper = 0; slipper < n; slipper++) {
+        const low = isUnheld[from * n + slipper]!;
+        if (low === isUnheld[to * n + slipper]!) {
+          isUnheld[row * n + slipper] = low;
+          continue;
+        }
+        if (!stands) this.slip.standOn(this.slopesDeg[row]!);
+        stands = true;
+        isUnheld[row * n + slipper] = this.slip.follow(slipper) === ending.unheld ? 1 : 0;
+      }
+    }
+  }
+
+  #count(row: number): void {
+    let weight = 0;
+    for (let slipper = 0; slipper < this.#climbers; slipper++) {
+      weight += this.weights[slipper]! * this.#isUnheld[row * this.#climbers + slipper]!;
+    }
+    this.unheld[row] = this.unheld[row]! + weight;
+  }
+}
