@@ -69,7 +69,12 @@ export class Opening {
     const rank = ({ name }: File) => (rasterName.test(name) ? 1 : /\.firnward\.json$/i.test(name) ? 0 : 2);
     for (const file of [...files].sort((a, b) => rank(a) - rank(b))) {
       const stop = new AbortController();
-      this.session.fileWork = { label: `Opening ${file.name}`, done: null, cancel: () => stop.abort() };
+      this.session.fileWork = {
+        label: `Opening ${file.name}`,
+        done: null,
+        isQuiet: false,
+        cancel: () => stop.abort(),
+      };
       try {
         if (rasterName.test(file.name)) await this.#openRaster(file, stop.signal);
         else await this.#openText(file, stop.signal);
@@ -84,7 +89,7 @@ export class Opening {
   async openAddress(url: string): Promise<void> {
     const { session } = this;
     const stop = new AbortController();
-    session.fileWork = { label: `Opening ${url}`, done: null, cancel: () => stop.abort() };
+    session.fileWork = { label: `Opening ${url}`, done: null, isQuiet: false, cancel: () => stop.abort() };
     try {
       const terrain = await this.#answered((answers) =>
         session.engines.ground.ask(

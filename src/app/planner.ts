@@ -1,14 +1,17 @@
 import type { Figures } from '../core/assumptions/figures';
 import type { Project } from '../core/domain/project';
 import type { Plan } from '../core/domain/segment';
-import type { Station } from '../core/domain/station';
+import { hardnesses } from '../core/domain/snow';
+import { snowsOnLine } from '../core/plan/snows';
 import type { SlipTables } from '../core/slip/tables';
 import type { OpenTerrain } from '../worker/ground-calls';
 import { unpackPlan } from '../worker/plan-columns';
-import { unpackStations, type ProfileColumns } from '../worker/profile-columns';
+import type { ProfileColumns } from '../worker/profile-columns';
 import { isCancelled } from '../worker/protocol';
 import type { Engines } from './engines';
-import { groundQuestion, isSame, slipQuestion, type Question } from './questions';
+import { GroundShelf, type ReadGround } from './ground-shelf';
+import { groundQuestion, teamQuestion } from './questions';
+import { TableShelf } from './table-shelf';
 
 /** Everything a plan is made from. */
 export interface PlanInputs {
@@ -17,154 +20,132 @@ export interface PlanInputs {
   readonly terrain: readonly OpenTerrain[];
 }
 
+export interface PlanWork {
+  readonly label: string;
+  readonly done: number | null;
+  /** A plan is shown already and only gets better: not worth a word beside the page. */
+  readonly isQuiet: boolean;
+}
+
 export interface PlannerEvents {
-  /** `stations` are those of the ground as read, even where the plan has its own. */
   onPlan(plan: Plan): void;
   /** Something is being worked on; null when all is done. */
-  onWork(work: { readonly label: string; readonly done: number | null } | null): void;
+  onWork(work: PlanWork | null): void;
   onTrouble(reason: unknown): void;
 }
 
-interface Ground {
-  readonly question: Question<unknown>;
-  readonly stop: AbortController;
-  readonly read: Promise<{ readonly columns: ProfileColumns; readonly stations: readonly Station[] }>;
-}
-
-interface Tables {
-  readonly question: Question<unknown>;
-  readonly quality: 'coarse' | 'final';
-  readonly stop: AbortController;
-  readonly built: Promise<SlipTables>;
-  isBuilt: boolean;
-}
-
 /**
- * Keeps the plan in step with its inputs. Ground and slip tables are slow and kept while their own inputs stay the same;
- * the plan itself is quick. The newest question wins: an older run stops at its next wait, and what it started is
- * cancelled if nobody needs it any more.
+ * Keeps the plan in step with its inputs: first from a quick look at the ground and coarse slip tables, marked as settling,
+ * then from the whole. Ground and tables are slow and kept while their own inputs stay the same; the plan itself is quick.
+ * The newest question wins: an older run stops at its next wait, and what only it needed is cancelled.
  */
 export class Planner {
   #run = 0;
-  #ground: Ground | null = null;
-  #coarse: Tables | null = null;
-  #final: Tables | null = null;
+  readonly #quickGround: GroundShelf;
+  readonly #wholeGround: GroundShelf;
+  readonly #tables: TableShelf;
   /** What the plan worker holds. */
-  #given: { ground: Ground | null; tables: Tables | null } = { ground: null, tables: null };
+  #given: { columns: ProfileColumns | null; tables: SlipTables | null } = { columns: null, tables: null };
   #planning: Promise<unknown> = Promise.resolve();
+  #isQuiet = false;
 
   constructor(
     readonly engines: Engines,
     readonly events: PlannerEvents,
   ) {
-    engines.plan.onRestart = () => (this.#given = { ground: null, tables: null });
+    const reading = (done: number) => this.#work('Reading the ground', done);
+    this.#quickGround = new GroundShelf(engines.ground, reading);
+    this.#wholeGround = new GroundShelf(engines.ground, reading);
+    this.#tables = new TableShelf(engines.slip);
+    engines.plan.onRestart = () => (this.#given = { columns: null, tables: null });
   }
 
   /** Plans anew; call after every change of an input. */
   update(inputs: PlanInputs): void {
     const run = ++this.#run;
-    this.events.onWork({ label: 'Planning', done: null });
-    void this.#follow(run, inputs).catch((reason: unknown) => {
-      if (run !== this.#run || isCancelled(reason)) return;
-      this.events.onWork(null);
-      this.events.onTrouble(reason);
-    });
+    this.#isQuiet = false;
+    this.#work('Planning', null);
+    void this.#follow(run, inputs).then(
+      () => {
+        if (run === this.#run) this.events.onWork(null);
+      },
+      (reason: unknown) => {
+        if (run !== this.#run || isCancelled(reason)) return;
+        this.events.onWork(null);
+        this.events.onTrouble(reason);
+      },
+    );
   }
 
   /** Stops whatever is being worked on; the last plan stays. */
   cancel(): void {
     this.#run++;
-    this.#ground?.stop.abort();
-    this.#ground = null;
-    this.#dropTables();
+    this.#quickGround.clear();
+    this.#wholeGround.clear();
+    this.#tables.clear();
     this.events.onWork(null);
   }
 
   async #follow(run: number, inputs: PlanInputs): Promise<void> {
+    const { project, figures, terrain } = inputs;
     const isStale = () => run !== this.#run;
-    const ground = this.#groundFor(inputs);
-    const known = this.#knownFinal(inputs);
-    const first = known ?? this.#tablesFor(inputs, 'coarse', this.#coarse);
-    await Promise.all([ground.read, first.built]);
-    if (isStale()) return;
-    await this.#plan(run, inputs, ground, first);
-    if (isStale()) return;
-    if (!known) {
-      // Only now: the fine tables would keep the processor from the first answer.
-      this.events.onWork({ label: 'Refining the slip figures', done: null });
-      const settled = this.#tablesFor(inputs, 'final', this.#final);
-      await settled.built;
-      if (isStale()) return;
-      await this.#plan(run, inputs, ground, settled);
-    }
-    if (!isStale()) this.events.onWork(null);
-  }
+    const whole = groundQuestion(project, figures, terrain, 'whole');
+    const quick = groundQuestion(project, figures, terrain, 'quick');
+    const snows = snowsOnLine(project);
+    this.#tables.setTeam(teamQuestion(project, figures));
 
-  /** The fine tables, where they are built already and still hold. */
-  #knownFinal({ project, figures }: PlanInputs): Tables | null {
-    const final = this.#final;
-    return final?.isBuilt && isSame(final.question, slipQuestion(project, figures)) ? final : null;
+    const isWhole = this.#wholeGround.has(whole);
+    const isFinal = this.#tables.has(snows, 'final');
+    if (!isWhole || !isFinal) {
+      if (!isWhole) this.#wholeGround.clear();
+      const [ground, tables] = await Promise.all([
+        isWhole ? this.#wholeGround.read(whole) : this.#quickGround.read(quick),
+        this.#tables.tables(snows, isFinal ? 'final' : 'coarse'),
+      ]);
+      if (isStale()) return;
+      await this.#plan(run, inputs, ground, tables, true);
+      this.#isQuiet = true;
+      if (isStale()) return;
+    }
+    // Only now: the whole answer would keep the processor from the first one.
+    const [ground, tables] = await Promise.all([
+      this.#wholeGround.read(whole),
+      this.#tables.tables(snows, 'final'),
+    ]);
+    if (isStale()) return;
+    await this.#plan(run, inputs, ground, tables, false);
+    this.#isQuiet = true;
+    if (isStale()) return;
+    // What hardness would flip a segment needs the tables of every hardness.
+    this.#work('Trying other snow', null);
+    const every = await this.#tables.tables(snowsOnLine(project, hardnesses), 'final');
+    if (!isStale()) await this.#plan(run, inputs, ground, every, false);
   }
 
   /** One plan at a time: while one is being made, only the newest question waits. */
-  async #plan(run: number, { project, figures }: PlanInputs, ground: Ground, tables: Tables): Promise<void> {
+  async #plan(
+    run: number,
+    { project, figures }: PlanInputs,
+    { columns, stations }: ReadGround,
+    tables: SlipTables,
+    settling: boolean,
+  ): Promise<void> {
     await this.#planning.catch(() => {});
     if (run !== this.#run) return;
     const { plan } = this.engines;
-    const { columns, stations } = await ground.read;
     const making = (async () => {
-      if (this.#given.ground !== ground) await plan.ask('setGround', columns);
-      this.#given.ground = ground;
-      if (this.#given.tables !== tables) await plan.ask('setTables', await tables.built);
+      if (this.#given.columns !== columns) await plan.ask('setGround', columns);
+      this.#given.columns = columns;
+      if (this.#given.tables !== tables) await plan.ask('setTables', tables);
       this.#given.tables = tables;
-      return plan.ask('makePlan', { project, figures, settling: tables.quality === 'coarse' });
+      return plan.ask('makePlan', { project, figures, settling });
     })();
     this.#planning = making;
     const made = await making;
     if (run === this.#run) this.events.onPlan(unpackPlan(made, stations));
   }
 
-  #groundFor({ project, figures, terrain }: PlanInputs): Ground {
-    const question = groundQuestion(project, figures, terrain);
-    if (this.#ground && isSame(this.#ground.question, question)) return this.#ground;
-    this.#ground?.stop.abort();
-    const stop = new AbortController();
-    const read = this.engines.ground
-      .ask('readGround', question.ask, {
-        signal: stop.signal,
-        onProgress: (done) => this.events.onWork({ label: 'Reading the ground', done }),
-      })
-      .then((columns) => ({ columns, stations: unpackStations(columns.stations) }));
-    const ground: Ground = { question, stop, read };
-    this.#ground = ground;
-    read.catch(() => {
-      if (this.#ground === ground) this.#ground = null;
-    });
-    return ground;
-  }
-
-  #tablesFor({ project, figures }: PlanInputs, quality: 'coarse' | 'final', kept: Tables | null): Tables {
-    const question = slipQuestion(project, figures);
-    if (kept && isSame(kept.question, question)) return kept;
-    kept?.stop.abort();
-    const stop = new AbortController();
-    const built = this.engines.slip.ask('buildTables', { ...question.ask, quality }, { signal: stop.signal });
-    const tables: Tables = { question, quality, stop, built, isBuilt: false };
-    if (quality === 'coarse') this.#coarse = tables;
-    else this.#final = tables;
-    built.then(
-      () => (tables.isBuilt = true),
-      () => {
-        if (this.#coarse === tables) this.#coarse = null;
-        if (this.#final === tables) this.#final = null;
-      },
-    );
-    return tables;
-  }
-
-  #dropTables(): void {
-    this.#coarse?.stop.abort();
-    this.#final?.stop.abort();
-    this.#coarse = this.#final = null;
+  #work(label: string, done: number | null): void {
+    this.events.onWork({ label, done, isQuiet: this.#isQuiet });
   }
 }

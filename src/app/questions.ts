@@ -1,7 +1,7 @@
 import type { Figures } from '../core/assumptions/figures';
 import { hazardKinds } from '../core/domain/mark';
 import type { Project } from '../core/domain/project';
-import { hardnesses, type Snow } from '../core/domain/snow';
+import { hardnesses } from '../core/domain/snow';
 import type { GroundCalls, OpenTerrain } from '../worker/ground-calls';
 import type { SlipCalls } from '../worker/slip-calls';
 
@@ -14,23 +14,30 @@ export interface Question<Ask> {
 export const isSame = (a: Question<unknown>, b: Question<unknown>): boolean =>
   a.parts.length === b.parts.length && a.parts.every((part, i) => Object.is(part, b.parts[i]));
 
-const stepM = 5;
+const usualStepM = 5;
+/** How much wider apart stations stand in the first, quick reading. */
+const quickFactor = 4;
 
-/** Only marks that end a slide and only figures of the slide change what the ground says. */
+/**
+ * Stations every 5 m, never farther apart than half a cell; `quick` is a first look, for a plan that says it is settling.
+ * Only marks that end a slide and only figures of the slide change what the ground says.
+ */
 export function groundQuestion(
   project: Project,
   figures: Figures,
   terrain: readonly OpenTerrain[],
+  quality: 'quick' | 'whole',
 ): Question<GroundCalls['readGround']['ask']> {
   const marks = project.marks.filter(({ kind }) => hazardKinds.has(kind));
   const rasterKeys = terrain.map(({ key }) => key);
   const sigmaZM = terrain.map(
     ({ name }) => project.terrain.find(({ fileName }) => fileName === name)?.sigmaZM ?? null,
   );
+  const wholeStepM = Math.min(usualStepM, ...terrain.map(({ cellM }) => cellM / 2));
   return {
     ask: {
       positions: project.line.points.map(({ position }) => position),
-      stepM,
+      stepM: quality === 'whole' ? wholeStepM : quickFactor * wholeStepM,
       marks,
       figures,
       rasterKeys,
@@ -41,6 +48,7 @@ export function groundQuestion(
       JSON.stringify([
         marks.map(({ kind, positions, widthM }) => [kind, positions, widthM]),
         figures.runOut,
+        figures.ground,
         hardnesses.map((hardness) => figures.snow[hardness]),
         rasterKeys,
         sigmaZM,
@@ -49,24 +57,13 @@ export function groundQuestion(
   };
 }
 
-/** Every snow that stands anywhere on the line, the main one first. */
-export function slipQuestion(
-  project: Project,
-  figures: Figures,
-): Question<Omit<SlipCalls['buildTables']['ask'], 'quality'>> {
-  const snows = new Map<string, Snow>();
-  for (const snow of [
-    project.snow,
-    ...project.overrides.map((override) => override.snow),
-    ...project.schedule.snowChanges.map((change) => change.snow),
-  ])
-    if (snow) snows.set(`${snow.hardness} ${snow.wetness}`, snow);
-  // Names of climbers and pieces on the rack decide nothing about a slip.
-  const climbers = project.party.climbers.map(({ massKg, ability }) => [massKg, ability]);
-  const { rope, rack } = project.party;
-  const { turnsRoundGoingDown } = project;
+export type TeamAsk = Omit<SlipCalls['buildTables']['ask'], 'snows' | 'quality'>;
+
+/** Names of climbers decide nothing about a slip. */
+export function teamQuestion({ party, turnsRoundGoingDown }: Project, figures: Figures): Question<TeamAsk> {
+  const climbers = party.climbers.map(({ massKg, ability }) => [massKg, ability]);
   return {
-    ask: { party: project.party, figures, snows: [...snows.values()], turnsRoundGoingDown },
-    parts: [JSON.stringify([climbers, rope, rack, figures, [...snows.keys()], turnsRoundGoingDown])],
+    ask: { party, figures, turnsRoundGoingDown },
+    parts: [JSON.stringify([climbers, party.rope, party.rack, figures, turnsRoundGoingDown])],
   };
 }

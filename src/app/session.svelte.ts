@@ -20,6 +20,8 @@ import { emptyHistory, record, redo, undo, type History, type Step } from './sto
 export interface Work {
   readonly label: string;
   readonly done: number | null;
+  /** Only makes better what is shown already. */
+  readonly isQuiet: boolean;
   readonly cancel: () => void;
 }
 

@@ -4,7 +4,7 @@ import { breathe, holdLife, serve } from './serve';
 import type { SlipCalls } from './slip-calls';
 
 /** Parts of the work between which a cancel is heard. */
-const parts = 24;
+const parts = 10;
 
 holdLife(self.name);
 serve<SlipCalls>(self as unknown as Port, {
