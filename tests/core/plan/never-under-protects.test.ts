@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { between } from './evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { Mark } from '../../../src/core/domain/mark';
 import { modes, variants, type Variant } from '../../../src/core/domain/mode';
@@ -39,10 +40,7 @@ function mayStand(
 }
 
 const ground: fc.Arbitrary<Ground> = fc.record({
-  slopeDeg: fc.oneof(
-    { weight: 12, arbitrary: fc.double({ min: 0, max: 70, noNaN: true }) },
-    { weight: 1, arbitrary: fc.constant(null) },
-  ),
+  slopeDeg: fc.oneof({ weight: 12, arbitrary: between(0, 70) }, { weight: 1, arbitrary: fc.constant(null) }),
   runOut: fc.constantFrom(...runOutClasses),
   sigmaDeg: fc.constant(0.5),
 });
@@ -58,7 +56,7 @@ const line = fc
 const lengthOf = (grounds: readonly Ground[]) => (grounds.length - 1) * 5;
 
 const problem = line.chain((grounds) => {
-  const alongM = fc.double({ min: -20, max: lengthOf(grounds) + 20, noNaN: true });
+  const alongM = between(-20, lengthOf(grounds) + 20);
   const override: fc.Arbitrary<Override> = fc.record({
     id: fc.constant('o'),
     fromM: alongM,
@@ -84,10 +82,8 @@ const problem = line.chain((grounds) => {
       'gathering-place',
       'note',
     ),
-    positions: fc
-      .tuple(alongM, fc.double({ min: -30, max: 30, noNaN: true }))
-      .map(([m, eastM]) => [placeAt(m, eastM)]),
-    widthM: fc.option(fc.double({ min: 0, max: 40, noNaN: true }), { nil: null }),
+    positions: fc.tuple(alongM, between(-30, 30)).map(([m, eastM]) => [placeAt(m, eastM)]),
+    widthM: fc.option(between(0, 40), { nil: null }),
     bridge: fc.constant(null),
     seenOn: fc.constant(null),
     note: fc.constant(''),
@@ -135,7 +131,10 @@ const crossed = ['crevasse-crossing', 'bergschrund', 'moat'];
 const what = (station: Station, decision: Decision) =>
   `${station.alongM} m, ${station.designSlopeDeg}°: ${decision.mode}`;
 
-describe('over random lines on random ground', () => {
+/** Thousands of plans take longer than a test is usually given. */
+const patient = { timeout: 240_000 };
+
+describe('over random lines on random ground', patient, () => {
   test('every station stands in a variant that may stand there; none holds exactly where none may', () => {
     fc.assert(
       fc.property(problem, (drawn) => {

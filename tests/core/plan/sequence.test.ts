@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { between } from './evenly-drawn';
 import { quickestSequence, type SequenceCosts } from '../../../src/core/plan/sequence';
 
 function secondsOf({ placeS, enterS, changeS }: SequenceCosts, states: number, sequence: ArrayLike<number>) {
@@ -26,18 +27,18 @@ const problem = fc
       states: fc.constant(states),
       placeS: fc.array(
         fc
-          .array(fc.oneof(fc.double({ min: 0, max: 900, noNaN: true }), fc.constant(Infinity)), {
+          .array(fc.oneof(between(0, 900), fc.constant(Infinity)), {
             minLength: states,
             maxLength: states,
           })
           .filter((row) => row.some((s) => s < Infinity)),
         { minLength: places, maxLength: places },
       ),
-      enterS: fc.array(fc.double({ min: 0, max: 900, noNaN: true }), {
+      enterS: fc.array(between(0, 900), {
         minLength: places * states,
         maxLength: places * states,
       }),
-      changeS: fc.array(fc.double({ min: 0, max: 900, noNaN: true }), {
+      changeS: fc.array(between(0, 900), {
         minLength: states * states,
         maxLength: states * states,
       }),
