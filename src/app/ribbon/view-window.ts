@@ -1,5 +1,4 @@
-/** The part of the line that is seen, metres along it. */
-export type ViewWindow = readonly [fromM: number, toM: number];
+import type { ViewWindow } from '../../core/sheet/along-axis';
 
 /** Closer than this nothing more can be read off the ground. */
 const leastWidthM = 50;

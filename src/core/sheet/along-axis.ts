@@ -1,10 +1,12 @@
-import type { Plan } from '../../core/domain/segment';
-import { linearScale, roundTicks, timeTicks, type Scale } from '../../core/sheet/axis';
-import { alongAt, paceKnots, secondsAt } from '../../core/sheet/pace-axis';
-import { digits, thin } from '../../core/wording/numbers';
-import { clockText, durationText } from '../../core/wording/time';
-import { metresPerFoot, metresPerMile, type Units } from '../../core/wording/units';
-import type { ViewWindow } from './view-window';
+import type { Plan } from '../domain/segment';
+import { linearScale, roundTicks, timeTicks, type Scale } from './axis';
+import { alongAt, paceKnots, secondsAt } from './pace-axis';
+import { digits, thin } from '../wording/numbers';
+import { clockText, durationText } from '../wording/time';
+import { metresPerFoot, metresPerMile, type Units } from '../wording/units';
+
+/** The part of the line that is seen, metres along it. */
+export type ViewWindow = readonly [fromM: number, toM: number];
 
 export type AxisKind = 'distance' | 'time';
 

@@ -1,5 +1,5 @@
-import type { Plan } from '../../core/domain/segment';
-import type { Scale } from '../../core/sheet/axis';
+import type { Plan } from '../domain/segment';
+import type { Scale } from './axis';
 
 export interface MarksAlong {
   readonly pieces: readonly number[];

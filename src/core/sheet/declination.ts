@@ -1,0 +1,45 @@
+import { model } from 'geomagnetism';
+import type { LngLat } from '../domain/coordinates';
+import { digits } from '../wording/numbers';
+
+/** Angle from true to magnetic north, degrees, positive east, with what it rests on. */
+export interface Declination {
+  readonly deg: number;
+  /** One standard deviation of the model, degrees. */
+  readonly sigmaDeg: number;
+  readonly text: string;
+  /** false near a magnetic pole or beyond the model's years: not to be steered by. */
+  readonly isUsable: boolean;
+}
+
+/** Horizontal field under which a compass is not to be trusted, nT (World Magnetic Model's black-out zone). */
+const leastHorizontalNT = 2000;
+
+/**
+ * Declination at sea level by the World Magnetic Model kept with the program. null: no date to compute it for.
+ * @source NOAA/NCEI and British Geological Survey, World Magnetic Model 2025; its error model:
+ * sigma = sqrt(0.26^2 + (5417 / H)^2) degrees, H in nT.
+ */
+export function declinationAt([lngDeg, latDeg]: LngLat, date: string | null): Declination | null {
+  const instant = date === null ? NaN : Date.parse(`${date.slice(0, 10)}T12:00:00Z`);
+  if (Number.isNaN(instant)) return null;
+  const field = model(new Date(instant), { allowOutOfBoundsModel: true });
+  const { decl, h } = field.point([latDeg, lngDeg]);
+  const isInYears = instant >= field.start_date.getTime() && instant <= field.end_date.getTime();
+  const isUsable = isInYears && h >= leastHorizontalNT;
+  const sigmaDeg = Math.hypot(0.26, 5417 / h);
+  const side = decl < 0 ? 'west' : 'east';
+  const figure = `${digits(Math.abs(decl), 1)}° ${side} (±${digits(sigmaDeg, 1)}°)`;
+  const note =
+    h < leastHorizontalNT
+      ? ' A compass is unreliable here.'
+      : isInYears
+        ? ''
+        : ' The date is outside the years of the model: not to be used.';
+  return {
+    deg: decl,
+    sigmaDeg,
+    isUsable,
+    text: `Magnetic declination ${figure} on ${date?.slice(0, 10) ?? ''}, ${field.name}.${note}`,
+  };
+}

@@ -1,0 +1,254 @@
+import type { Mode } from '../domain/mode';
+import { el, type Markup, type MarkupElement } from './markup';
+import { paperPatterns } from './paper-patterns';
+import type { Fact, SheetData, SheetMatrix, SheetPlace, SheetRow, SheetWay } from './sheet-data';
+
+/** The sheet as a page: the front for the way, the back for other snow, bearings, rescue and what it all rests on. */
+export function sheetBody(sheet: SheetData, mapPicture: string | null = null): MarkupElement {
+  return el(
+    'article',
+    { class: 'sheet', lang: 'en' },
+    el(
+      'svg',
+      { width: 0, height: 0, 'aria-hidden': 'true', style: 'position:absolute' },
+      paperPatterns('sheet-key'),
+    ),
+    el(
+      'header',
+      {},
+      el('h1', {}, sheet.title),
+      el('p', {}, sheet.lineName, ...(sheet.made === '' ? [] : [el('br'), `made ${sheet.made}`])),
+    ),
+    el('p', { class: 'headline' }, sheet.headline, sheet.headlineNote === '' ? '' : ` ${sheet.headlineNote}`),
+    facts(sheet.totals),
+    warningList(sheet),
+    sheet.ways.map((way) => wayPart(way)),
+    picture(mapPicture),
+    sheet.matrix === null
+      ? section(
+          'Condition matrix',
+          el('p', {}, 'Not computed for this sheet: it holds for the planned snow only.'),
+        )
+      : section('Condition matrix: mode of every segment under every hardness', ...matrixTable(sheet.matrix)),
+    section('Team and rack', facts(sheet.team)),
+    sheet.crossings.length === 0 ? [] : section('Crossings', placeTable(sheet.crossings, 'Seen')),
+    sheet.ways.map((way) => whiteoutPart(way, sheet)),
+    section('Places to be found at', placeTable(sheet.places, 'Pieces')),
+    rescueBox(sheet),
+    section('What it rests on', facts(sheet.sources), list(sheet.assumptions)),
+    sheet.ownNotes === '' ? [] : section('Notes', el('p', {}, sheet.ownNotes)),
+    section('Cautions', list(sheet.cautions)),
+    el('p', {}, 'This line is 100 mm long if the print is true to scale:', el('span', { class: 'check' })),
+  );
+}
+
+const section = (title: string, ...children: readonly Markup[]) =>
+  el('section', {}, el('h2', {}, title), ...children);
+
+const facts = (all: readonly Fact[]) =>
+  el(
+    'dl',
+    { class: 'facts' },
+    all.flatMap(({ label, text }) => [el('dt', {}, label), el('dd', {}, text)]),
+  );
+
+const list = (lines: readonly string[]) =>
+  el(
+    'ul',
+    {},
+    lines.map((line) => el('li', {}, line)),
+  );
+
+function warningList({ warnings }: SheetData): MarkupElement {
+  if (warnings.length === 0) {
+    return section(
+      'Warnings',
+      el('p', {}, 'No finding in these data. That does not say that nothing is wrong.'),
+    );
+  }
+  const looks = { 3: 'grave', 2: 'heed', 1: 'note' } as const;
+  return section(
+    'Warnings, heaviest first',
+    el(
+      'ul',
+      { class: 'warnings' },
+      warnings.map(({ weight, text, place }) =>
+        el('li', { class: looks[weight] }, text, place === '' ? '' : ` (${place})`),
+      ),
+    ),
+  );
+}
+
+const wayPart = (way: SheetWay): MarkupElement =>
+  el('section', {}, el('h2', {}, way.title), way.map, way.ribbon, segmentTable(way.rows));
+
+/** Only a picture made here is shown: PNG or JPEG as a data URL. */
+function picture(dataUrl: string | null): Markup[] {
+  if (dataUrl === null || !/^data:image\/(png|jpeg);base64,[a-zA-Z0-9+/=]+$/.test(dataUrl)) return [];
+  return [
+    section('Map', el('img', { class: 'picture', src: dataUrl, alt: 'Map of the line on its relief' })),
+  ];
+}
+
+const lines = (all: readonly string[]) =>
+  all.filter((line) => line !== '').map((line) => el('span', { class: 'line' }, line));
+
+const swatch = (mode: Mode) =>
+  el(
+    'svg',
+    { class: 'swatch', viewBox: '0 0 32 16', 'aria-hidden': 'true' },
+    el('rect', { x: 0.5, y: 0.5, width: 31, height: 15, fill: `url(#sheet-key-${mode})`, stroke: '#000' }),
+  );
+
+function table(className: string, heads: readonly string[], rows: readonly MarkupElement[]): MarkupElement {
+  return el(
+    'table',
+    { class: className },
+    el(
+      'thead',
+      {},
+      el(
+        'tr',
+        {},
+        heads.map((head) => el('th', { scope: 'col' }, head)),
+      ),
+    ),
+    el('tbody', {}, rows),
+  );
+}
+
+function segmentTable(rows: readonly SheetRow[]): MarkupElement {
+  const heads = [
+    'No.',
+    'From',
+    'Length, rise',
+    'Steepest, facing',
+    'Mode, pieces',
+    'Gather at',
+    'Time, clock',
+    'Found, notes',
+  ];
+  return table('segments', heads, rows.map(segmentRow));
+}
+
+const segmentRow = (row: SheetRow): MarkupElement =>
+  el(
+    'tr',
+    {},
+    el('th', { scope: 'row', class: 'strong' }, row.number),
+    el(
+      'td',
+      { class: 'tight' },
+      lines([row.from, ...row.fromPosition]),
+      row.landmark === '' ? [] : landmark(row.landmark),
+    ),
+    el('td', { class: 'right' }, lines([row.length, ...row.rise.split(' ')])),
+    el('td', { class: 'right' }, lines([row.steepest, row.facing])),
+    el(
+      'td',
+      {},
+      swatch(row.mode),
+      el('span', { class: 'strong' }, row.modeName),
+      lines([...row.manner, `${row.snow}; run-out ${row.runOut}`]),
+    ),
+    el('td', {}, row.gatherings),
+    el('td', { class: 'right' }, lines([row.time, row.clock === '' ? '' : `at ${row.clock}`, row.range])),
+    el('td', { class: 'room' }, row.note),
+  );
+
+const landmark = (words: string) => el('span', { class: 'line', style: 'white-space:normal' }, words);
+
+function matrixTable(matrix: SheetMatrix): Markup[] {
+  const look = (i: number) => (matrix.columns[i]?.isPlanned === true ? 'planned' : null);
+  return [
+    el(
+      'table',
+      { class: 'matrix' },
+      el(
+        'thead',
+        {},
+        el(
+          'tr',
+          {},
+          el('th', { scope: 'col' }, 'No.'),
+          matrix.columns.map((column, i) =>
+            el('th', { scope: 'col', class: look(i) }, column.hardness, column.devices ? ', devices' : ''),
+          ),
+        ),
+      ),
+      el(
+        'tbody',
+        {},
+        matrix.rows.map((row) =>
+          el(
+            'tr',
+            {},
+            el('th', { scope: 'row', class: 'strong' }, row.number),
+            row.cells.map((cell, i) => el('td', { class: look(i) }, cell)),
+          ),
+        ),
+        el(
+          'tr',
+          {},
+          el('th', { scope: 'row', class: 'strong' }, 'time'),
+          matrix.totals.map((total, i) => el('td', { class: look(i) }, total)),
+        ),
+      ),
+    ),
+    el('p', {}, matrix.key),
+  ];
+}
+
+const placeTable = (places: readonly SheetPlace[], more: string) =>
+  table(
+    'places',
+    ['Place', 'At', 'Decimal degrees', 'MGRS', more],
+    places.map((place) =>
+      el(
+        'tr',
+        {},
+        el('th', { scope: 'row' }, place.name),
+        el('td', { class: 'right' }, place.along),
+        el('td', { class: 'tight' }, place.decimalDegrees),
+        el('td', { class: 'tight' }, place.mgrs),
+        el('td', {}, place.more),
+      ),
+    ),
+  );
+
+function whiteoutPart({ title, whiteout }: SheetWay, { declination }: SheetData): MarkupElement {
+  return section(
+    `Whiteout: ${title}`,
+    el('p', {}, `Straight legs; the line lies within ${whiteout.asideText} of them. ${declination}`),
+    table(
+      'whiteout',
+      ['Leg', 'From–to', 'True', 'Magnetic', 'Distance', 'Height'],
+      whiteout.legs.map((leg) =>
+        el(
+          'tr',
+          {},
+          el('th', { scope: 'row', class: 'strong' }, leg.number),
+          el('td', { class: 'tight' }, leg.stretch),
+          el('td', { class: 'right strong' }, leg.trueBearing),
+          el('td', { class: 'right strong' }, leg.magneticBearing ?? 'not computed'),
+          el('td', { class: 'right' }, leg.distance),
+          el('td', { class: 'right' }, leg.height),
+        ),
+      ),
+    ),
+  );
+}
+
+const rescueBox = (sheet: SheetData): MarkupElement =>
+  el(
+    'section',
+    { class: 'rescue' },
+    el('h2', { style: 'margin-top:0' }, 'Rescue'),
+    el('p', {}, 'Numbers differ from country to country: fill them in and check them.'),
+    el(
+      'div',
+      { class: 'pair' },
+      sheet.rescueNumbers.map((label) => el('p', {}, `${label} `, el('span', { class: 'blank' }, '\u00a0'))),
+    ),
+    list(sheet.signals),
+  );

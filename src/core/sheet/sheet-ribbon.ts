@@ -1,0 +1,130 @@
+import type { Plan } from '../domain/segment';
+import { digits, thin } from '../wording/numbers';
+import { metresPerFoot, type Units } from '../wording/units';
+import { distanceAxis } from './along-axis';
+import { roundTicks } from './axis';
+import { marksAlong } from './marks-along';
+import { el, type Markup, type MarkupElement } from './markup';
+import { modeCode } from './mode-pattern';
+import { paperPatterns } from './paper-patterns';
+import { profileColumns } from './profile-columns';
+import { drawRibbon, type RibbonDrawing, type RibbonFrame } from './ribbon-drawing';
+
+/** Width between the margins of A4; Letter is a little wider. CSS pixels, 96 to the inch. */
+export const paperWidthPx = 700;
+const heightPx = 236;
+/** Ten points, the least that is printed. */
+export const paperTextPx = 13.4;
+
+const frame: RibbonFrame = {
+  leftPx: 62,
+  rightPx: paperWidthPx - 34,
+  elevation: { topPx: 8, basePx: 122 },
+  lower: { topPx: 160, basePx: 214 },
+};
+
+/** The ribbon in black and white, ready to print. */
+export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupElement {
+  const axis = distanceAxis([0, plan.totals.lengthM], units, frame);
+  const drawing = drawRibbon(plan, profileColumns(plan), axis.shown, axis.x, frame);
+  const { elevation, lower } = frame;
+  const marks = marksAlong(plan, axis.x, frame.leftPx, frame.rightPx);
+  const markTopPx = elevation.basePx + 19;
+  return el(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${paperWidthPx} ${heightPx}`,
+      class: 'picture',
+      role: 'img',
+      'aria-label': 'Elevation, modes and design slope along the line',
+      'font-size': paperTextPx,
+      'font-family': 'inherit',
+    },
+    paperPatterns(prefix),
+    heightLines(drawing, units),
+    drawing.gaps.map((gap) =>
+      el('rect', {
+        x: round(gap.fromPx),
+        y: elevation.topPx,
+        width: round(gap.toPx - gap.fromPx),
+        height: elevation.basePx - elevation.topPx,
+        fill: `url(#${prefix}-no-data)`,
+      }),
+    ),
+    drawing.segments.flatMap((segment) => [
+      el('path', { d: segment.area, fill: `url(#${prefix}-${segment.mode})` }),
+      el('path', { d: segment.line, fill: 'none', stroke: '#000', 'stroke-width': 2 }),
+      line(segment.toPx, elevation.topPx, segment.toPx, elevation.basePx + 18, 0.75),
+      ...codeLabel(segment),
+    ]),
+    marks.pieces.map((px) => line(px, markTopPx + 1, px, markTopPx + 6, 1.2)),
+    marks.gatherings.map((px) => el('path', { d: `M${px - 4} ${markTopPx + 14}l4-9 4 9z`, fill: '#000' })),
+    marks.crossings.map((px) =>
+      el('path', { d: `M${px - 2} ${markTopPx}v13m4-13v13`, stroke: '#000', 'stroke-width': 2 }),
+    ),
+    drawing.lower.ticks.flatMap((tick) => {
+      const y = round(drawing.lower.scale.toPx(tick));
+      return [
+        line(frame.leftPx, y, frame.rightPx, y, 0.4),
+        text(frame.rightPx + 4, y + 4.5, `${tick}°`, 'start'),
+      ];
+    }),
+    drawing.lower.guides.map((guide) => {
+      const y = round(drawing.lower.scale.toPx(guide));
+      return el('path', {
+        d: `M${frame.leftPx} ${y}H${frame.rightPx}`,
+        stroke: '#000',
+        'stroke-width': 0.6,
+        'stroke-dasharray': '5 4',
+      });
+    }),
+    text(frame.leftPx - 6, lower.topPx + 14, 'slope', 'end'),
+    el('path', { d: drawing.lower.band, fill: '#000', 'fill-opacity': 0.22 }),
+    el('path', { d: drawing.lower.line, fill: 'none', stroke: '#000', 'stroke-width': 1.4 }),
+    axis.ticks.flatMap((tick) => [
+      line(round(tick.px), lower.basePx, round(tick.px), lower.basePx + 4, 0.75),
+      text(round(tick.px), lower.basePx + 17, tick.label, 'middle'),
+    ]),
+    el('rect', {
+      x: frame.leftPx,
+      y: elevation.topPx,
+      width: frame.rightPx - frame.leftPx,
+      height: lower.basePx - elevation.topPx,
+      fill: 'none',
+      stroke: '#000',
+      'stroke-width': 0.75,
+    }),
+  );
+}
+
+function heightLines(drawing: RibbonDrawing, units: Units): Markup[] {
+  if (drawing.elevationRangeM === null) return [text(frame.leftPx + 8, 40, 'no ground data', 'start')];
+  const unitM = units === 'metric' ? 1 : metresPerFoot;
+  const { topPx, basePx } = frame.elevation;
+  const [from, to] = [drawing.elevation.fromPx(basePx) / unitM, drawing.elevation.fromPx(topPx) / unitM];
+  return roundTicks(from, to, 3).flatMap((value) => {
+    const y = round(drawing.elevation.toPx(value * unitM));
+    const label = `${digits(value)}${thin}${units === 'metric' ? 'm' : 'ft'}`;
+    return [line(frame.leftPx, y, frame.rightPx, y, 0.4), text(frame.leftPx - 6, y + 4.5, label, 'end')];
+  });
+}
+
+function codeLabel(segment: RibbonDrawing['segments'][number]): Markup[] {
+  const widthPx = segment.toPx - segment.fromPx;
+  if (widthPx < 16) return [];
+  const words = widthPx < 44 ? String(segment.id) : `${segment.id} ${modeCode[segment.mode]}`;
+  return [text(round((segment.fromPx + segment.toPx) / 2), frame.elevation.basePx + 14, words, 'middle')];
+}
+
+const round = (px: number) => Math.round(px * 10) / 10;
+
+const line = (x1: number, y1: number, x2: number, y2: number, width: number) =>
+  el('path', {
+    d: `M${round(x1)} ${round(y1)}L${round(x2)} ${round(y2)}`,
+    stroke: '#000',
+    'stroke-width': width,
+  });
+
+const text = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end') =>
+  el('text', { x, y, 'text-anchor': anchor }, words);

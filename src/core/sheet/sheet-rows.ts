@@ -1,0 +1,83 @@
+import type { Mark } from '../domain/mark';
+import { modeName, variantName } from '../domain/mode';
+import type { Plan, Segment } from '../domain/segment';
+import { hardnessName, placementName, wetnessName, type Placement } from '../domain/snow';
+import {
+  countText,
+  digits,
+  facingText,
+  lengthText,
+  noneText,
+  riseText,
+  shortLengthText,
+  slopeText,
+  unknownText,
+} from '../wording/numbers';
+import { clockSinceText, durationText, rangeText } from '../wording/time';
+import type { Units } from '../wording/units';
+import type { SheetRow } from './sheet-data';
+import { landmarkText } from './sheet-places';
+
+/** Marks this near a segment's start name it. */
+const landmarkReachM = 25;
+
+/** The segment table, one row per segment. */
+export function sheetRows(plan: Plan, marks: readonly Mark[], units: Units): SheetRow[] {
+  const start = plan.segments[0]?.arrive ?? null;
+  return plan.segments.map((segment) => {
+    const station = plan.stations.find((one) => one.alongM >= segment.fromM);
+    const position = station?.position;
+    return {
+      number: digits(segment.id),
+      mode: segment.mode,
+      from: lengthText(segment.fromM, units),
+      fromPosition: position ? [position[1].toFixed(5), position[0].toFixed(5)] : [unknownText, unknownText],
+      landmark: position ? landmarkText(marks, position, landmarkReachM) : '',
+      length: lengthText(segment.lengthM, units),
+      rise: riseText(segment.ascentM, segment.descentM, units),
+      steepest: slopeText(segment.slopeMaxDeg),
+      facing: facingText(segment.aspectDeg),
+      modeName: modeName[segment.mode],
+      manner: manner(segment, units),
+      snow: `${hardnessName[segment.snow.hardness]}, ${wetnessName[segment.snow.wetness]}`,
+      runOut: segment.runOut ?? unknownText,
+      gatherings: gatheringsText(segment, units),
+      time: durationText(segment.time?.defaultS ?? null),
+      range: segment.time === null ? '' : rangeText(segment.time),
+      clock: start === null ? '' : clockSinceText(segment.arrive, start),
+      note: segment.note,
+    };
+  });
+}
+
+function manner(segment: Segment, units: Units): string[] {
+  const lines: string[] = [];
+  if (segment.variant !== null && segment.variant !== 'roped') lines.push(variantName[segment.variant]);
+  if (segment.mode === 'roped') lines.push('crevasse falls are not in these figures');
+  if (segment.pieces.length > 0) {
+    const spacingM = medianSpacingM(segment.pieces.map((piece) => piece.alongM));
+    const spacing = spacingM === null ? '' : `, about every ${shortLengthText(spacingM, units)}`;
+    lines.push(`${countText(segment.pieces.length, 'piece')}${spacing}: ${placementsText(segment)}`);
+  }
+  if (segment.mode === 'pitched-belay') lines.push(countText(segment.pitches, 'pitch', 'pitches'));
+  if (segment.overridden) lines.push('chosen by the guide');
+  if (segment.snowChanged) lines.push('snow changed by then');
+  return lines;
+}
+
+const placementsText = (segment: Segment): string =>
+  [...new Set<Placement>(segment.pieces.map((piece) => piece.placement))]
+    .map((placement) => placementName[placement])
+    .join('; ');
+
+/** Middle distance between pieces that follow each other; null with fewer than two. */
+function medianSpacingM(alongs: readonly number[]): number | null {
+  const gaps = alongs.slice(1).map((along, i) => along - (alongs[i] ?? along));
+  gaps.sort((a, b) => a - b);
+  return gaps[Math.floor(gaps.length / 2)] ?? null;
+}
+
+function gatheringsText(segment: Segment, units: Units): string {
+  if (segment.gatherings.length === 0) return noneText;
+  return segment.gatherings.map((gathering) => lengthText(gathering.alongM, units)).join(', ');
+}

@@ -1,0 +1,25 @@
+import { expect, test } from 'vitest';
+import Sheet from '../../src/app/sheet/Sheet.svelte';
+import { makeSheet } from '../../src/core/sheet/make-sheet';
+import { sheetHtml } from '../../src/core/sheet/sheet-html';
+import { madeUpMatrix } from '../app/fixture/made-up-matrix';
+import { madeUpPlan, madeUpProfile, madeUpProject } from '../app/fixture/made-up-plan';
+import { galleryPage } from './page';
+
+const plan = madeUpPlan();
+const sheet = makeSheet({
+  plan,
+  project: madeUpProject,
+  terrain: madeUpProfile(plan).terrain,
+  matrix: madeUpMatrix(plan),
+  madeAt: '2027-05-13T18:40:00-02:00',
+});
+
+test('the sheet of nine stretches, A4 and Letter, without a browser', async () => {
+  await expect(sheetHtml(sheet)).toMatchFileSnapshot('output/sheet-a4.html');
+  await expect(sheetHtml(sheet, { paper: 'letter' })).toMatchFileSnapshot('output/sheet-letter.html');
+});
+
+test('the sheet drawn by the page', async () => {
+  await expect(galleryPage(Sheet, { sheet })).toMatchFileSnapshot('output/sheet-page.html');
+});
