@@ -1,4 +1,5 @@
 import { pixelKind, type ReliefPixels } from './relief-sample';
+import type { SlopePixels } from './slope-tint';
 
 export type Rgb = readonly [red: number, green: number, blue: number];
 
@@ -88,13 +89,12 @@ export function slopeTint(slopeDeg: number): readonly [...Rgb, alpha: number] {
   return [mix(0), mix(1), mix(2), Math.max(0, Math.min(1, (slopeDeg - tintFromDeg) / 10))];
 }
 
-/** Slope tint as RGBA, not premultiplied; clear where there is no ground. */
-export function tintPixels({ sizePx, kinds, gradE, gradN }: ReliefPixels): Uint8ClampedArray<ArrayBuffer> {
+/** Slope tint as RGBA, not premultiplied; clear where no slope is known. */
+export function tintPixels({ sizePx, slopesDeg }: SlopePixels): Uint8ClampedArray<ArrayBuffer> {
   const rgba = new Uint8ClampedArray(4 * sizePx * sizePx);
-  for (let i = 0; i < kinds.length; i++) {
-    if (kinds[i] !== pixelKind.ground) continue;
-    const slopeDeg = (Math.atan(Math.hypot(gradE[i]!, gradN[i]!)) * 180) / Math.PI;
-    const [red, green, blue, alpha] = slopeTint(slopeDeg);
+  for (let i = 0; i < slopesDeg.length; i++) {
+    if (Number.isNaN(slopesDeg[i]!)) continue;
+    const [red, green, blue, alpha] = slopeTint(slopesDeg[i]!);
     put(rgba, i, [red, green, blue], alpha);
   }
   return rgba;

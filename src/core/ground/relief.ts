@@ -3,6 +3,7 @@ import type { Raster } from '../domain/raster';
 import { paperInks, shadePixels, tintPixels, type ReliefInks } from './relief-colours';
 import { emptyPixels, fillFrom, pixelKind, type ReliefPixels } from './relief-sample';
 import { pixelM, tileNet, type MapTile } from './relief-tile';
+import { tintFrom } from './slope-tint';
 import { Terrain } from './terrain';
 
 export interface TileRequest {
@@ -25,10 +26,29 @@ export async function shadeTile(
   return pixels === null ? null : shadePixels(pixels, inks);
 }
 
-/** Slope tint of a tile, RGBA. null where no raster reaches. */
+/**
+ * Slope tint of a tile, RGBA, from the rasters' own cells. null where none reaches, or where the map is so far out that too
+ * many would have to be read.
+ */
 export async function slopeTintTile(request: TileRequest): Promise<Uint8ClampedArray<ArrayBuffer> | null> {
-  const pixels = await reliefPixels(request);
-  return pixels === null ? null : tintPixels(pixels);
+  const { tile } = request;
+  if (tile.z < lowestZoom) return null;
+  const sideM = pixelM(tile);
+  const near = request.rasters.filter(({ cellM }) => sideM / cellM <= mostCellsPerPixel);
+  const terrain = new Terrain(near);
+  const nets = terrain.layers.map((layer) => tileNet(tile, layer.raster));
+  const [pixels] = await terrain.read(
+    [tile],
+    () => {
+      const made = { sizePx: tile.sizePx, slopesDeg: new Float32Array(tile.sizePx ** 2).fill(NaN) };
+      terrain.layers.forEach((layer, k) => {
+        tintFrom(layer, nets[k]!, sideM / layer.raster.cellM, made);
+      });
+      return made;
+    },
+    request.cancel,
+  );
+  return pixels === undefined || pixels.slopesDeg.every(Number.isNaN) ? null : tintPixels(pixels);
 }
 
 /** Elevations at the pixel centres of a tile, metres, NaN where there is none; for contours. null where no raster reaches. */
