@@ -3,11 +3,11 @@ import type { Variant } from '../domain/mode';
 import type { Project } from '../domain/project';
 import type { Party } from '../domain/rope-team';
 import { crossingS } from '../pace/crossing';
-import { onceS, secondsPerM, type PlacePace } from '../pace/seconds-per-m';
 import { transitionS, type RopeState } from '../pace/transitions';
 import { walkedSecondsPerM } from '../pace/walked';
 import type { Condition } from './conditions';
 import type { Costs } from './decide';
+import { ropeWork, type RopeWork } from './rope-work';
 import { isVariant, type State } from './states';
 
 /** The team in its order on the rope, going up and going down. */
@@ -29,28 +29,18 @@ export const ropeState = (state: State): RopeState =>
 
 /** What going costs this team. */
 export function paceCosts(project: Project, figures: Figures, orders: RopeOrders): Costs {
-  const { ownPace: own, walkingRule: rule, lastTakesLead, party } = project;
+  const { ownPace: own, walkingRule: rule, party } = project;
   const climbers = party.climbers.length;
   const crossing = (lengthM: number) => crossingS({ lengthM, climbers }, figures, 'usual', own);
   const known = new Map<string, RopeWork>();
 
   /** Work with the rope depends on few things, so each case is counted once. */
-  const ropeWork = (variant: Variant, { snow, runOut, goingDown }: Condition): RopeWork => {
-    const key = `${variant} ${snow.hardness} ${runOut === 'deadly' ? 'deadly' : ''} ${goingDown ? 'down' : ''}`;
+  const workAt = (variant: Variant, { snow, runOut, goingDown }: Condition): RopeWork => {
+    const key = `${variant} ${snow.hardness} ${runOut} ${goingDown ? 'down' : ''}`;
     const found = known.get(key);
     if (found !== undefined) return found;
-    const level: PlacePace = {
-      figures,
-      own,
-      rule,
-      lastTakesLead,
-      snow,
-      runOut,
-      gradeDeg: 0,
-      elevationM: 0,
-      party: goingDown ? orders.down : orders.up,
-    };
-    const work = { perSlopeM: secondsPerM(variant, level), onceS: onceS(variant, level) };
+    const ordered = goingDown ? orders.down : orders.up;
+    const work = ropeWork({ variant, snow, runOut, party: ordered, project, figures });
     known.set(key, work);
     return work;
   };
@@ -62,17 +52,12 @@ export function paceCosts(project: Project, figures: Figures, orders: RopeOrders
       if (!isVariant(state)) return 0;
       if (state === 'roped')
         return walkedSecondsPerM(gradeDeg, elevationM, { snow: condition.snow, figures, own, rule });
-      return ropeWork(state, condition).perSlopeM / Math.cos(((gradeDeg ?? NaN) * Math.PI) / 180);
+      return workAt(state, condition).perSlopeM / Math.cos(((gradeDeg ?? NaN) * Math.PI) / 180);
     },
     onceS(state, condition) {
       if (state === 'crossing') return crossing(0);
-      return isVariant(state) && state !== 'roped' ? ropeWork(state, condition).onceS : 0;
+      return isVariant(state) && state !== 'roped' ? workAt(state, condition).onceS : 0;
     },
     changeS: (from, to) => transitionS(ropeState(from), ropeState(to), { party, figures }),
   };
-}
-
-interface RopeWork {
-  readonly perSlopeM: number;
-  readonly onceS: number;
 }

@@ -60,16 +60,16 @@ function numbersReason(condition: Condition, choice: Choice, state: State, rules
     case 'easy-ice':
       return `Bare ice up to ${digits(rule.iceRopedUpToDeg)}°: roped travel, but a slip on ice is not held (${unheldOf(choice, 'roped')} of 100 modelled slips).`;
     case 'easy':
-      return easyReason(condition, choice, state, rule);
+      return easyReason(choice, state, rule);
     case 'shares':
       return sharesReason(condition, choice, state, rules) + (state === 'none-holds' ? crossed : '');
   }
 }
 
-function easyReason(condition: Condition, choice: Choice, state: State, rule: Figures['rule']): string {
+function easyReason(choice: Choice, state: State, rule: Figures['rule']): string {
   const floor = `Under ${digits(rule.ropedAlwaysBelowDeg)}° roped travel always stands (common practice); it leaves ${unheldOf(choice, 'roped')} of 100 modelled slips unheld`;
   if (state === 'roped') return `${floor}.`;
-  return `${floor}. ${stayingOn(condition, state)}`;
+  return `${floor}. ${stayingOn(state)}`;
 }
 
 function sharesReason(condition: Condition, choice: Choice, state: State, rules: Rules): string {
@@ -78,7 +78,7 @@ function sharesReason(condition: Condition, choice: Choice, state: State, rules:
   const [first, ...others] = looked;
   if (first === undefined) return `Nothing can be tried here: ${barsText(choice, rules)}.`;
   if (state !== 'none-holds' && choice.allowed[0] !== state)
-    return `${capital(wayName[choice.allowed[0] ?? first])} would stand too (${unheldOf(choice, choice.allowed[0] ?? first)} of 100 modelled slips unheld; ${may}). ${stayingOn(condition, state)}`;
+    return `${capital(wayName[choice.allowed[0] ?? first])} would stand too (${unheldOf(choice, choice.allowed[0] ?? first)} of 100 modelled slips unheld; ${may}). ${stayingOn(state)}`;
 
   const sentences = [
     `${capital(wayName[first])} leaves ${unheldOf(choice, first)} of 100 modelled slips unheld; ${may}.`,
@@ -97,9 +97,9 @@ function sharesReason(condition: Condition, choice: Choice, state: State, rules:
 }
 
 /** A state more protective than asked, kept because changing over would cost more. */
-function stayingOn(_condition: Condition, state: State): string {
+function stayingOn(state: State): string {
   const way = isVariant(state) ? wayName[state] : modeName[modeOf(state)];
-  return `Here ${way} goes on, since changing over takes longer.`;
+  return `${capital(way)} is kept here: over the whole stretch changing would take no less time.`;
 }
 
 function mayText({ runOut }: Condition, { tolerancePct }: Choice): string {

@@ -1,4 +1,4 @@
-import { protection, variantMode, type Mode } from '../domain/mode';
+import { variantMode, type Mode } from '../domain/mode';
 import type { Flip } from '../domain/segment';
 import { hardnesses, hardnessName, type Hardness } from '../domain/snow';
 import { runOutClasses } from '../domain/station';
@@ -8,7 +8,7 @@ import type { Condition } from './conditions';
 import type { Decided } from './decide';
 import type { SlipLookup } from './slip-lookup';
 import type { Span } from './spans';
-import { byNumbers, modeOf } from './states';
+import { byNumbers, modeOf, stateIndex } from './states';
 
 /** The same team with every climber's ability a step weaker or stronger. */
 export interface OtherAbility {
@@ -27,13 +27,13 @@ export interface Model {
 /** How far the slope is tried to either side. Degrees. */
 const slopeReachDeg = 10;
 
-/** The station that decides a segment: it asks for the most protection; of several, the steepest. */
+/** The station that decides a segment: it asks for the most protective variant; of several, the steepest. */
 export function decidingStation({ conditions, choices }: Decided, span: Span): number {
   let [best, bestRank] = [span.first, -1];
   for (let i = span.first; i < span.end; i++) {
     const [condition, choice] = [conditions[i], choices[i]];
     if (condition === undefined || choice === undefined) continue;
-    const asked = protection[modeOf(byNumbers(condition, choice)[0] ?? 'no-data')];
+    const asked = stateIndex[byNumbers(condition, choice)[0] ?? 'no-data'];
     const rank = asked * 100 + (condition.designSlopeDeg ?? 0);
     if (rank > bestRank) [best, bestRank] = [i, rank];
   }

@@ -1,5 +1,5 @@
 import type { Warning } from '../../domain/segment';
-import { spanning, stretchesWhere, warn, type Planned } from './warn';
+import { joined, spanning, stretchesWhere, warn, type Planned } from './warn';
 
 /**
  * Profile curvature from which a convex roll is a hint for crevasses, 1/m. Stretching of the surface by steepening; tensile
@@ -7,6 +7,9 @@ import { spanning, stretchesWhere, warn, type Planned } from './warn';
  * (1993) 255-266, spans so much that this is a judgement.
  */
 export const convexPerM = 0.002;
+
+/** To either side: about the reach of a 3 x 3 window on 30 m cells (judgement). */
+const besideM = 30;
 
 /** On a glacier the surface sinks and crevasses move: a survey older than this is a caution (judgement). */
 const oldSurveyYears = 5;
@@ -24,10 +27,9 @@ function crevassesNotCounted({ segments }: Planned): Warning[] {
 }
 
 function convexRolls({ decided }: Planned): Warning[] {
-  return stretchesWhere(
-    decided,
-    (i) => (decided.conditions[i]?.station.curvaturePerM ?? 0) >= convexPerM,
-  ).map((stretch) =>
+  const mean = meanCurvaturePerM(decided);
+  const rolls = stretchesWhere(decided, (i) => (mean[i] ?? NaN) >= convexPerM);
+  return joined(rolls, 2 * besideM).map((stretch) =>
     warn(
       'convex-roll',
       1,
@@ -35,6 +37,24 @@ function convexRolls({ decided }: Planned): Warning[] {
       stretch,
     ),
   );
+}
+
+/** Curvature at a scale that ice feels, and not of every bump that a fine raster shows: mean to either side of a station. */
+function meanCurvaturePerM({ conditions }: Planned['decided']): Float64Array {
+  const mean = new Float64Array(conditions.length);
+  let [first, end, sum, count] = [0, 0, 0, 0];
+  const add = (i: number, sign: 1 | -1) => {
+    const curvature = conditions[i]?.station.curvaturePerM ?? null;
+    if (curvature === null) return;
+    sum += sign * curvature;
+    count += sign;
+  };
+  conditions.forEach(({ station }, i) => {
+    while ((conditions[end]?.station.alongM ?? Infinity) <= station.alongM + besideM) add(end++, 1);
+    while ((conditions[first]?.station.alongM ?? Infinity) < station.alongM - besideM) add(first++, -1);
+    mean[i] = count > 0 ? sum / count : NaN;
+  });
+  return mean;
 }
 
 function surveyAge({ terrain, onDate }: Planned): Warning[] {

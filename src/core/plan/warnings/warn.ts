@@ -50,3 +50,15 @@ export function spanning(stretches: readonly Stretch[]): Stretch | null {
   const [first, last] = [stretches[0], stretches.at(-1)];
   return first === undefined || last === undefined ? null : { fromM: first.fromM, toM: last.toM };
 }
+
+/** Stretches with less than `gapM` between them, as one. */
+export function joined(stretches: readonly Stretch[], gapM: number): Stretch[] {
+  const all: Stretch[] = [];
+  for (const stretch of stretches) {
+    const last = all.at(-1);
+    if (last !== undefined && stretch.fromM - last.toM < gapM)
+      all[all.length - 1] = { fromM: last.fromM, toM: stretch.toM };
+    else all.push(stretch);
+  }
+  return all;
+}
