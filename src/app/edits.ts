@@ -2,6 +2,7 @@ import type { LngLat } from '../core/domain/coordinates';
 import { markName, type Mark, type MarkKind } from '../core/domain/mark';
 import type { Line, LinePoint, Override, Project, TerrainRef } from '../core/domain/project';
 import type { Track } from '../core/domain/track';
+import { joinLines } from '../core/line/edit';
 
 /** A change to the project with the name it is undone by. */
 export interface Edit {
@@ -91,4 +92,46 @@ export const replaceProject = (name: string, project: Project): Edit => ({ name,
 export const setField = <K extends keyof Project>(field: K, value: Project[K], name: string): Edit => ({
   name,
   make: (project) => ({ ...project, [field]: value }),
+});
+
+export const keepAsAlternative: Edit = {
+  name: 'keep a copy as alternative',
+  make: (project) => ({
+    ...project,
+    alternatives: [
+      ...project.alternatives,
+      { ...project.line, id: newId(), name: `${project.line.name}, copy ${project.alternatives.length + 1}` },
+    ],
+  }),
+};
+
+export const removeAlternative = (line: Line): Edit => ({
+  name: `remove ${line.name}`,
+  make: (project) => ({ ...project, alternatives: project.alternatives.filter(({ id }) => id !== line.id) }),
+});
+
+/** The other line goes on from the end of the active one. */
+export const joinWith = (other: Line): Edit => ({
+  name: `join ${other.name}`,
+  make: (project) => ({
+    ...project,
+    line: { ...project.line, points: joinLines(project.line.points, other.points) },
+    alternatives: project.alternatives.filter(({ id }) => id !== other.id),
+  }),
+});
+
+export const changeTerrain = (ref: TerrainRef, name: string): Edit => ({
+  name,
+  make: (project) => ({
+    ...project,
+    terrain: project.terrain.map((old) => (old.fileName === ref.fileName ? ref : old)),
+  }),
+});
+
+export const removeTerrain = (fileName: string): Edit => ({
+  name: `take ${fileName} away`,
+  make: (project) => ({
+    ...project,
+    terrain: project.terrain.filter((ref) => ref.fileName !== fileName),
+  }),
 });

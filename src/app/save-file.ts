@@ -1,5 +1,5 @@
 /** Offers text or bytes as a file to keep. The name keeps letters, digits, dots, dashes and spaces only. */
-export function saveText(name: string, content: BlobPart, type: string): void {
+export function saveFile(name: string, content: BlobPart, type: string): void {
   const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;

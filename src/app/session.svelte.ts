@@ -49,6 +49,8 @@ export class Session {
   groundLife = $state(0);
 
   cursorM = $state.raw<number | null>(null);
+  /** The place last chosen by a click or a key, which a passing pointer does not change. */
+  cursorHeldM = $state.raw<number | null>(null);
   selectedId = $state.raw<number | null>(null);
   traces = $state.raw<readonly RunOutTrace[]>([]);
 
@@ -133,6 +135,7 @@ export class Session {
   /** Puts the shared cursor on a place and selects the segment that holds it. */
   goTo(alongM: number): void {
     this.cursorM = alongM;
+    this.cursorHeldM = alongM;
     const segment = this.plan?.segments.find(({ fromM, toM }) => alongM >= fromM && alongM <= toM);
     if (segment) this.selectedId = segment.id;
   }

@@ -1,6 +1,8 @@
 /** Pages beside the map, in the order of the work. */
 export const pages = [
   { id: 'ledger', label: 'Ledger' },
+  { id: 'line', label: 'Line' },
+  { id: 'ground', label: 'Ground' },
   { id: 'team', label: 'Team' },
   { id: 'snow', label: 'Snow' },
   { id: 'marks', label: 'Marks' },

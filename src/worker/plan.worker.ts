@@ -1,7 +1,17 @@
-import { makePlan } from '../core/plan/make-plan';
+import type { Figures } from '../core/assumptions/figures';
+import type { Project } from '../core/domain/project';
+import type { Plan } from '../core/domain/segment';
 import type { GroundProfile } from '../core/domain/station';
+import { planGeoJson } from '../core/files/geojson-write';
+import { planGpx } from '../core/files/gpx-write';
+import { segmentsCsv, stationsCsv } from '../core/files/plan-csv';
+import type { PlanExport } from '../core/files/plan-export';
+import { planJson } from '../core/files/plan-json';
+import { conditionMatrix } from '../core/plan/condition-matrix';
+import { makePlan } from '../core/plan/make-plan';
+import { makeSheet } from '../core/sheet/make-sheet';
 import type { SlipTables } from '../core/slip/tables';
-import type { PlanCalls } from './plan-calls';
+import type { PlanCalls, PlanFormat } from './plan-calls';
 import { packPlan, planBuffers } from './plan-columns';
 import { unpackProfile } from './profile-columns';
 import { Moved, type Port } from './protocol';
@@ -9,6 +19,24 @@ import { holdLife, serve } from './serve';
 
 let ground: GroundProfile | null = null;
 let tables: SlipTables | null = null;
+
+function given(): { ground: GroundProfile; tables: SlipTables } {
+  if (!ground || !tables) throw new Error('Asked for a plan before ground and slip tables were there');
+  return { ground, tables };
+}
+
+function planOf(project: Project, figures: Figures, settling: boolean): Plan {
+  const { ground: profile, tables: built } = given();
+  return makePlan({ profile, project, figures, tables: built, settling });
+}
+
+const writers: Readonly<Record<PlanFormat, (all: PlanExport) => string>> = {
+  gpx: ({ project, plan }) => planGpx(project, plan),
+  geojson: ({ project, plan }) => planGeoJson(project, plan),
+  'segments-csv': segmentsCsv,
+  'stations-csv': stationsCsv,
+  json: planJson,
+};
 
 holdLife(self.name);
 serve<PlanCalls>(self as unknown as Port, {
@@ -21,9 +49,20 @@ serve<PlanCalls>(self as unknown as Port, {
     return null;
   },
   makePlan({ project, figures, settling }) {
-    if (!ground || !tables) throw new Error('Asked for a plan before ground and slip tables were there');
-    const plan = makePlan({ profile: ground, project, figures, tables, settling });
-    const columns = packPlan(plan, ground.stations);
+    const columns = packPlan(planOf(project, figures, settling), given().ground.stations);
     return new Moved(columns, planBuffers(columns));
+  },
+  makeSheet({ project, figures, units, madeAt }, { progress }) {
+    const { ground: profile, tables: built } = given();
+    const plan = planOf(project, figures, false);
+    const matrix = conditionMatrix({ profile, project, figures, plan, tables: built, onProgress: progress });
+    return makeSheet({ plan, project, terrain: profile.terrain, matrix, units, madeAt });
+  },
+  writePlan({ project, figures, notes, format }) {
+    const { ground: profile, tables: built } = given();
+    const plan = planOf(project, figures, false);
+    const matrix =
+      format === 'json' ? conditionMatrix({ profile, project, figures, plan, tables: built }) : null;
+    return writers[format]({ project, plan, terrain: profile.terrain, notes, matrix });
   },
 });

@@ -4,7 +4,10 @@ import type { Page } from 'playwright-core';
 
 /** Drops files on the middle of the window, as from a file manager. */
 export async function dropFiles(page: Page, paths: readonly string[]): Promise<void> {
-  const files = paths.map((path) => ({ name: basename(path), base64: readFileSync(path).toString('base64') }));
+  const files = paths.map((path) => ({
+    name: basename(path),
+    base64: readFileSync(path).toString('base64'),
+  }));
   const transfer = await page.evaluateHandle((given) => {
     const made = new DataTransfer();
     for (const { name, base64 } of given)

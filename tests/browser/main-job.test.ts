@@ -26,10 +26,16 @@ inBrowser('the main job', (harness) => {
     await settled(page);
     const before = await page.locator('.ledger').innerText();
     await dropFiles(page, [resolve(samples, 'ombry-headwall.gpx')]);
-    await page.waitForFunction((old) => (document.querySelector('.ledger') as HTMLElement)?.innerText !== old, before);
+    await page.waitForFunction(
+      (old) => (document.querySelector('.ledger') as HTMLElement)?.innerText !== old,
+      before,
+    );
     await settled(page);
     await page.keyboard.press('Control+z');
-    await page.waitForFunction((old) => (document.querySelector('.ledger') as HTMLElement)?.innerText === old, before);
+    await page.waitForFunction(
+      (old) => (document.querySelector('.ledger') as HTMLElement)?.innerText === old,
+      before,
+    );
     expectQuiet(open);
     await open.close();
   });
@@ -64,7 +70,8 @@ inBrowser('the main job', (harness) => {
     const open = await harness.open();
     const { page } = open;
     await settled(page);
-    const crossings = async () => (await ledgerModes(page)).filter((row) => row.includes('belayed crossing')).length;
+    const crossings = async () =>
+      (await ledgerModes(page)).filter((row) => row.includes('belayed crossing')).length;
     const before = await crossings();
     // The whole line stands in view: its ends are known from the ribbon, its middle from the map.
     const at = await page.evaluate(() => {
@@ -72,7 +79,10 @@ inBrowser('the main job', (harness) => {
       const { left, top } = canvas.getBoundingClientRect();
       return { left, top };
     });
-    await page.locator('.ribbon svg').first().hover({ position: { x: 120, y: 80 } });
+    await page
+      .locator('.ribbon svg')
+      .first()
+      .hover({ position: { x: 120, y: 80 } });
     const cursor = await page.locator('.map .cursor').boundingBox();
     if (!cursor) throw new Error('The ribbon moved no cursor on the map');
     expect(cursor.x).toBeGreaterThan(at.left);

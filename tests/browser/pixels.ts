@@ -16,7 +16,7 @@ export function pixels(png: Uint8Array): Pixels {
   const view = new DataView(png.buffer, png.byteOffset, png.byteLength);
   const parts: Uint8Array[] = [];
   let [widthPx, heightPx, channels] = [0, 0, 0];
-  for (let at = 8; at < png.length; ) {
+  for (let at = 8; at < png.length;) {
     const length = view.getUint32(at);
     const kind = String.fromCharCode(...png.subarray(at + 4, at + 8));
     if (kind === 'IHDR') {

@@ -1,0 +1,8 @@
+/** This device's time with its offset from UTC: `2026-05-14T04:30:00+02:00`. */
+export function localIso(date: Date): string {
+  const offsetMin = -date.getTimezoneOffset();
+  const local = new Date(date.getTime() + offsetMin * 60_000).toISOString().slice(0, 19);
+  const sign = offsetMin < 0 ? '-' : '+';
+  const two = (n: number) => String(Math.floor(n)).padStart(2, '0');
+  return `${local}${sign}${two(Math.abs(offsetMin) / 60)}:${two(Math.abs(offsetMin) % 60)}`;
+}

@@ -1,0 +1,36 @@
+import type { Note } from '../core/domain/problem';
+import { saveKinds, type SaveKind } from './save-kinds';
+import { saveFile } from './save-file';
+import type { Session } from './session.svelte';
+
+/** Writes one kind of file from the present plan and offers it. */
+export async function saveAs(
+  kind: SaveKind,
+  session: Session,
+  mapPicture: () => Promise<string> | null,
+): Promise<void> {
+  const { project, figures, engines } = session;
+  const offer = saveKinds.find((each) => each.kind === kind);
+  if (!project || !offer) return;
+  const name = `${project.name || 'plan'}${offer.ending}`;
+  try {
+    if (kind === 'map-picture') {
+      const picture = await mapPicture();
+      if (picture) saveFile(name, bytesOf(picture), offer.type);
+      return;
+    }
+    const notes: Note[] = session.terrain.flatMap((terrain) => terrain.notes);
+    const text =
+      kind === 'project'
+        ? await engines.ground.ask('writeProject', project)
+        : await engines.plan.ask('writePlan', { project, figures, notes, format: kind });
+    saveFile(name, text, offer.type);
+    session.announcement = `Saved ${name}`;
+  } catch (reason) {
+    session.trouble(reason, name);
+  }
+}
+
+/** The bytes of a base64 data URL. */
+const bytesOf = (dataUrl: string): Uint8Array<ArrayBuffer> =>
+  Uint8Array.from(atob(dataUrl.slice(dataUrl.indexOf(',') + 1)), (character) => character.charCodeAt(0));
