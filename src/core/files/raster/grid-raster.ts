@@ -1,7 +1,8 @@
 import type { Cancel } from '../../domain/cancel';
 import type { Note } from '../../domain/problem';
 import type { Affine, MapFrame, Raster } from '../../domain/raster';
-import { sharedBlocks } from './block-cache';
+import { limits } from './limits';
+import { LeastRecent } from './least-recent';
 import { groundCellM } from './ground-cell';
 
 /** All that differs between one kind of raster file and another. */
@@ -25,6 +26,9 @@ export interface GridSource {
     cancel?: Cancel,
   ) => Promise<Float32Array | Float64Array>;
 }
+
+/** One budget for all rasters of a process. */
+const sharedBlocks = new LeastRecent<Float32Array | Float64Array>(limits.cacheBytes);
 
 let rasters = 0;
 

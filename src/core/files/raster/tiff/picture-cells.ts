@@ -1,7 +1,7 @@
 import type { Cancel } from '../../../domain/cancel';
 import type { CellWindow } from '../../../domain/raster';
-import { BlockCache } from '../block-cache';
 import type { InflateBytes } from '../codec/inflate';
+import { LeastRecent } from '../least-recent';
 import type { ChunkIndex } from './chunk-index';
 import { decodeChunk, type StoredCells } from './decode-chunk';
 
@@ -10,7 +10,7 @@ const keptBytes = 16 * 2 ** 20;
 
 /** Reads rectangles of one picture's cells as stored, across tiles or strips. */
 export class PictureCells {
-  readonly #kept = new BlockCache(keptBytes);
+  readonly #kept = new LeastRecent<StoredCells>(keptBytes);
   readonly #empty = new Set<number>();
   readonly #decoding = new Map<number, Promise<StoredCells | null>>();
 
