@@ -1,5 +1,5 @@
 import type { Figures } from '../assumptions/figures';
-import { hardnesses, type Hardness } from '../domain/snow';
+import { hardnesses } from '../domain/snow';
 
 const tan = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
 
@@ -35,5 +35,3 @@ export class Friction {
     return sliding + ease * (this.#arresting[hardness]! - sliding);
   }
 }
-
-export const hardnessIndex = (hardness: Hardness): number => hardnesses.indexOf(hardness);

@@ -2,13 +2,13 @@ import type { Figures } from '../assumptions/figures';
 import type { Cancel } from '../domain/cancel';
 import type { Mark } from '../domain/mark';
 import type { Raster } from '../domain/raster';
-import type { Hardness } from '../domain/snow';
-import type { GroundProfile, LineStation, RunOut, Station, TerrainSummary } from '../domain/station';
+import type { GroundProfile, LineStation, Station, TerrainSummary } from '../domain/station';
 import { betaDeg, gradeDeg } from './along-line';
 import { groundNotes } from './ground-notes';
 import { readPoint, type GroundPoint } from './read-point';
 import { readRunOut } from './run-out';
 import { Slides } from './slide';
+import { fillBetween, slideSources, type RunOuts } from './slide-sources';
 import { designSlopeDeg, slopeSigmaDeg, usualSigmaZM } from './slope-error';
 import { Terrain } from './terrain';
 
@@ -31,42 +31,42 @@ export interface GroundRequest {
 /** Stations worked on together: those close by need the same blocks. */
 const roundStations = 64;
 
-interface StationGround {
-  readonly point: GroundPoint;
-  readonly runOut: Readonly<Record<Hardness, RunOut>> | null;
-}
-
 /** Reads the ground under a line: what the terrain says at each station, and how slips from it may end. */
 export async function readGround(request: GroundRequest): Promise<GroundProfile> {
   const { stations, rasters, figures, onProgress, cancel } = request;
   const terrain = new Terrain(rasters);
   const slides = new Slides(terrain, request.marks, figures);
-  const grounds: StationGround[] = [];
+  const points: GroundPoint[] = [];
+  const sourceRunOuts: RunOuts[] = [];
+  let lastSourceM = -Infinity;
   for (let from = 0; from < stations.length; from += roundStations) {
     cancel?.throwIfAborted();
     const round = stations.slice(from, from + roundStations);
-    grounds.push(
-      ...(await terrain.read(
-        round,
-        ({ position }) => {
-          const point = readPoint(terrain, position);
-          const runOut =
-            point.slopeDeg === null || terrain.isWanting
-              ? null
-              : readRunOut(slides, position, figures.runOut);
-          return { point, runOut };
-        },
-        cancel,
-      )),
+    const read = await terrain.read(round, ({ position }) => readPoint(terrain, position), cancel);
+    const groundM = round.map(({ alongM }, i) => (read[i]!.slopeDeg === null ? NaN : alongM));
+    const isSource = slideSources(groundM, lastSourceM);
+    const sources = round.filter((_, i) => isSource[i]);
+    const runOuts = await terrain.read(
+      sources,
+      ({ position }) => readRunOut(slides, position, figures.runOut),
+      cancel,
     );
-    onProgress?.(grounds.length / stations.length);
+    let next = 0;
+    for (const source of isSource) sourceRunOuts.push(source ? runOuts[next++]! : null);
+    // After a gap slides are followed anew.
+    lastSourceM = Number.isNaN(groundM.at(-1)!) ? -Infinity : (sources.at(-1)?.alongM ?? lastSourceM);
+    points.push(...read);
+    onProgress?.(points.length / stations.length);
     await request.breathe?.();
   }
+  const runOuts = fillBetween(
+    sourceRunOuts,
+    points.map(({ slopeDeg }) => slopeDeg !== null),
+  );
 
   const summaries = rasters.map((raster, index) => summary(raster, request.sigmaZM[index] ?? null, figures));
-  const points = grounds.map(({ point }) => point);
   const read = stations.map((station, i): Station => {
-    const { point, runOut } = grounds[i]!;
+    const point = points[i]!;
     const { slopeDeg, aspectDeg, rasterIndex } = point;
     const source = rasterIndex === null ? null : summaries[rasterIndex]!;
     const hasSlope = slopeDeg !== null && source !== null;
@@ -77,7 +77,7 @@ export async function readGround(request: GroundRequest): Promise<GroundProfile>
       slopeSigmaDeg: hasSlope ? slopeSigmaDeg(slopeDeg, source.cellM, source.sigmaZM) : null,
       gradeDeg: gradeDeg(stations, points, i),
       betaDeg: aspectDeg === null ? null : betaDeg(station.bearingDeg, aspectDeg),
-      runOut,
+      runOut: runOuts[i]!,
     };
   });
   return {

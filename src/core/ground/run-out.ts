@@ -5,7 +5,8 @@ import type { Mark } from '../domain/mark';
 import type { Raster } from '../domain/raster';
 import { hardnesses, type Hardness } from '../domain/snow';
 import { runOutClasses, type RunOut, type RunOutClass, type RunOutTrace } from '../domain/station';
-import { Slides, type SlideEnd } from './slide';
+import { Slides } from './slide';
+import type { SlideEnd } from './slide-speeds';
 import { Terrain } from './terrain';
 
 type RunOutFigures = Figures['runOut'];
@@ -29,7 +30,7 @@ export function readRunOut(
     const ends = slides.follow(position, turnDeg, all, null);
     if (ends === null) return null;
     ends.forEach((end, h) => {
-      const runOut = { class: runOutClass(end, figures), ...end };
+      const runOut = { class: runOutClass(end!, figures), ...end! };
       const known = worst[h];
       if (known === undefined || isWorse(runOut, known)) worst[h] = runOut;
     });
@@ -41,7 +42,7 @@ export function readRunOut(
 }
 
 /** By class; within a class what is caught, falls or is lost from sight before what stops; then by speed. */
-function isWorse(a: RunOut, b: RunOut): boolean {
+export function isWorse(a: RunOut, b: RunOut): boolean {
   const rank = runOutClasses.indexOf(a.class) - runOutClasses.indexOf(b.class);
   if (rank !== 0) return rank > 0;
   const aStops = a.ending === 'stops';
@@ -61,13 +62,13 @@ export async function traceRunOut(request: {
   const { position, figures, cancel } = request;
   const terrain = new Terrain(request.rasters);
   const slides = new Slides(terrain, request.marks, figures);
-  const asked = [hardnesses.indexOf(request.hardness)];
+  const asked = hardnesses.indexOf(request.hardness);
   const traces = await terrain.read(
     [0, -1, 1] as const,
     (side): RunOutTrace | null => {
       const path: LngLat[] = [];
-      const ends = slides.follow(position, side * figures.runOut.turnDeg, asked, path);
-      return ends === null ? null : { turnDeg: turnOf[side], path, ...ends[0]! };
+      const ends = slides.follow(position, side * figures.runOut.turnDeg, [asked], path);
+      return ends === null ? null : { turnDeg: turnOf[side], path, ...ends[asked]! };
     },
     cancel,
   );

@@ -307,3 +307,40 @@ test('turned slides keep to their side of the fall line', async () => {
   const { path, lengthM, dropM } = traces[0]!;
   expect(Math.hypot(distanceM(path[0]!, path.at(-1)!), dropM)).toBeCloseTo(lengthM, 0);
 });
+
+describe('stations closer than slides are followed from', () => {
+  const raster = makeRaster({ widthPx: 300, heightPx: 100, cellM: 5 }, (x) =>
+    x > 100 && x < 130 ? NaN : 2000 - x * (x < 0 ? 0.2 : 0.6),
+  );
+  const read = (stepM: number) =>
+    readGround({
+      stations: Array.from({ length: Math.round(300 / stepM) + 1 }, (_, i) => ({
+        alongM: i * stepM,
+        position: raster.frame.toLngLat([-150 + i * stepM, 0]),
+        bearingDeg: 90,
+      })),
+      rasters: [raster],
+      marks: [],
+      figures: defaultFigures,
+      sigmaZM: [null],
+      stepM,
+    });
+
+  test('take the worse of those beside them, and none goes without', async () => {
+    const [dense, sparse] = [await read(0.5), await read(2.5)];
+    const rank = (runOut: { class: string }): number =>
+      ['gentle', 'injuring', 'deadly'].indexOf(runOut.class);
+    dense.stations.forEach((station, i) => {
+      expect(station.runOut === null).toBe(station.slopeDeg === null);
+      const beside = [Math.floor(i / 5), Math.ceil(i / 5)]
+        .map((k) => sparse.stations[k]!.runOut)
+        .filter((runOut) => runOut !== null);
+      if (station.runOut === null || beside.length < 2) return;
+      for (const hardness of hardnesses) {
+        expect(rank(station.runOut[hardness])).toBe(
+          Math.max(...beside.map((runOut) => rank(runOut[hardness]))),
+        );
+      }
+    });
+  });
+});
