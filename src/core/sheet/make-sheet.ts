@@ -6,10 +6,11 @@ import type { ConditionMatrix, Plan } from '../domain/segment';
 import { hardnessName, wetnessName } from '../domain/snow';
 import type { TerrainSummary } from '../domain/station';
 import {
-  digits,
+  countText,
   forceText,
   lengthText,
   massText,
+  noneText,
   riseText,
   shortLengthText,
   stretchText,
@@ -160,11 +161,21 @@ function totalFacts(
         .join(', '),
     },
     ...clock,
-    {
-      label: 'Gear and stops',
-      text: `${digits(totals.pieces)} pieces placed, ${digits(totals.pickets)} pickets needed at once, ${digits(totals.captureDevices)} capture devices; ${digits(totals.gatherings)} gatherings, ${digits(totals.rotations)} rotations, ${digits(totals.pitches)} pitches, ${digits(totals.crossings)} crossings`,
-    },
+    { label: 'Gear and stops', text: gearText(totals) },
   ];
+}
+
+function gearText(totals: Plan['totals']): string {
+  const counts = [
+    countText(totals.pieces, 'piece placed', 'pieces placed'),
+    countText(totals.pickets, 'picket needed at once', 'pickets needed at once'),
+    countText(totals.captureDevices, 'capture device'),
+    countText(totals.gatherings, 'gathering'),
+    countText(totals.rotations, 'rotation'),
+    countText(totals.pitches, 'pitch', 'pitches'),
+    countText(totals.crossings, 'crossing'),
+  ].filter((words) => words !== noneText);
+  return counts.length === 0 ? noneText : counts.join(', ');
 }
 
 function teamFacts({ party, snow }: Project, units: Units): Fact[] {

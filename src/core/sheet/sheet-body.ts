@@ -21,8 +21,9 @@ export function sheetBody(sheet: SheetData, mapPicture: string | null = null): M
     ),
     el('p', { class: 'headline' }, sheet.headline, sheet.headlineNote === '' ? '' : ` ${sheet.headlineNote}`),
     facts(sheet.totals),
-    warningList(sheet),
-    sheet.ways.map((way) => wayPart(way)),
+    warningList(sheet.warnings.filter(({ weight }) => weight > 1)),
+    sheet.ways.map((way) => section(way.title, way.ribbon, segmentTable(way.rows))),
+    sheet.ways.map((way) => section(`Map: ${way.title}`, way.map)),
     picture(mapPicture),
     sheet.matrix === null
       ? section(
@@ -37,6 +38,7 @@ export function sheetBody(sheet: SheetData, mapPicture: string | null = null): M
     rescueBox(sheet),
     section('What it rests on', facts(sheet.sources), list(sheet.assumptions)),
     sheet.ownNotes === '' ? [] : section('Notes', el('p', {}, sheet.ownNotes)),
+    ...smallerFindings(sheet.warnings),
     section('Cautions', list(sheet.cautions)),
     el('p', {}, 'This line is 100 mm long if the print is true to scale:', el('span', { class: 'check' })),
   );
@@ -59,34 +61,41 @@ const list = (lines: readonly string[]) =>
     lines.map((line) => el('li', {}, line)),
   );
 
-function warningList({ warnings }: SheetData): MarkupElement {
+function warningList(warnings: SheetData['warnings']): MarkupElement {
   if (warnings.length === 0) {
     return section(
       'Warnings',
       el('p', {}, 'No finding in these data. That does not say that nothing is wrong.'),
     );
   }
-  const looks = { 3: 'grave', 2: 'heed', 1: 'note' } as const;
   return section(
     'Warnings, heaviest first',
     el(
       'ul',
       { class: 'warnings' },
       warnings.map(({ weight, text, place }) =>
-        el('li', { class: looks[weight] }, text, place === '' ? '' : ` (${place})`),
+        el('li', { class: weight === 3 ? 'grave' : 'heed' }, text, place === '' ? '' : ` (${place})`),
       ),
     ),
   );
 }
 
-const wayPart = (way: SheetWay): MarkupElement =>
-  el('section', {}, el('h2', {}, way.title), way.map, way.ribbon, segmentTable(way.rows));
+/** What is worth knowing but stops nobody, behind. */
+function smallerFindings(warnings: SheetData['warnings']): MarkupElement[] {
+  const small = warnings.filter(({ weight }) => weight === 1);
+  if (small.length === 0) return [];
+  const words = small.map(({ text, place }) => (place === '' ? text : `${text} (${place})`));
+  return [section('Smaller findings', list(words))];
+}
 
 /** Only a picture made here is shown: PNG or JPEG as a data URL. */
 function picture(dataUrl: string | null): Markup[] {
   if (dataUrl === null || !/^data:image\/(png|jpeg);base64,[a-zA-Z0-9+/=]+$/.test(dataUrl)) return [];
   return [
-    section('Map', el('img', { class: 'picture', src: dataUrl, alt: 'Map of the line on its relief' })),
+    section(
+      'Map with relief',
+      el('img', { class: 'picture', src: dataUrl, alt: 'Map of the line on its relief' }),
+    ),
   ];
 }
 
@@ -117,18 +126,36 @@ function table(className: string, heads: readonly string[], rows: readonly Marku
   );
 }
 
+/** Shares of the width, per cent. */
+const columns = [
+  ['No.', 4],
+  ['From', 19],
+  ['Ground', 13],
+  ['Mode, pieces, snow, run-out', 38],
+  ['Time, clock', 15],
+  ['Found', 11],
+] as const;
+
 function segmentTable(rows: readonly SheetRow[]): MarkupElement {
-  const heads = [
-    'No.',
-    'From',
-    'Length, rise',
-    'Steepest, facing',
-    'Mode, pieces',
-    'Gather at',
-    'Time, clock',
-    'Found, notes',
-  ];
-  return table('segments', heads, rows.map(segmentRow));
+  return el(
+    'table',
+    { class: 'segments' },
+    el(
+      'colgroup',
+      {},
+      columns.map(([, pct]) => el('col', { style: `width:${pct}%` })),
+    ),
+    el(
+      'thead',
+      {},
+      el(
+        'tr',
+        {},
+        columns.map(([head]) => el('th', { scope: 'col' }, head)),
+      ),
+    ),
+    el('tbody', {}, rows.map(segmentRow)),
+  );
 }
 
 const segmentRow = (row: SheetRow): MarkupElement =>
@@ -136,27 +163,19 @@ const segmentRow = (row: SheetRow): MarkupElement =>
     'tr',
     {},
     el('th', { scope: 'row', class: 'strong' }, row.number),
-    el(
-      'td',
-      { class: 'tight' },
-      lines([row.from, ...row.fromPosition]),
-      row.landmark === '' ? [] : landmark(row.landmark),
-    ),
-    el('td', { class: 'right' }, lines([row.length, ...row.rise.split(' ')])),
-    el('td', { class: 'right' }, lines([row.steepest, row.facing])),
+    el('td', {}, lines([row.from, row.fromPosition.join(', '), row.landmark])),
+    el('td', {}, lines([`${row.length} ${row.rise}`, `${row.steepest} ${row.facing}`])),
     el(
       'td',
       {},
       swatch(row.mode),
       el('span', { class: 'strong' }, row.modeName),
-      lines([...row.manner, `${row.snow}; run-out ${row.runOut}`]),
+      row.manner.length === 0 ? '' : `: ${row.manner.join('; ')}`,
+      lines([row.gatherings, `${row.snow}; run-out ${row.runOut}`]),
     ),
-    el('td', {}, row.gatherings),
-    el('td', { class: 'right' }, lines([row.time, row.clock === '' ? '' : `at ${row.clock}`, row.range])),
-    el('td', { class: 'room' }, row.note),
+    el('td', {}, lines([row.clock === '' ? row.time : `${row.time} at ${row.clock}`, row.range])),
+    el('td', {}, row.note),
   );
-
-const landmark = (words: string) => el('span', { class: 'line', style: 'white-space:normal' }, words);
 
 function matrixTable(matrix: SheetMatrix): Markup[] {
   const look = (i: number) => (matrix.columns[i]?.isPlanned === true ? 'planned' : null);

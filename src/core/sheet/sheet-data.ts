@@ -36,6 +36,7 @@ export interface SheetRow {
   readonly manner: readonly string[];
   readonly snow: string;
   readonly runOut: string;
+  /** Empty if none. */
   readonly gatherings: string;
   readonly time: string;
   readonly range: string;

@@ -1,7 +1,8 @@
 import { markName, type Mark } from '../domain/mark';
+import { modes } from '../domain/mode';
 import type { Plan } from '../domain/segment';
-import { digits, lengthText } from '../wording/numbers';
-import { metresPerFoot, metresPerMile, type Units } from '../wording/units';
+import type { Units } from '../wording/units';
+import { grid, halo, mapKey, northArrow, scaleBar } from './map-furniture';
 import { modeStrokes } from './map-strokes';
 import { el, type Markup, type MarkupElement } from './markup';
 import { planPlane } from './plan-plane';
@@ -11,7 +12,8 @@ type Px = readonly [x: number, y: number];
 
 const leastHeightPx = 200;
 const mostHeightPx = 380;
-const edgePx = 26;
+const edgePx = 34;
+const keyHeightPx = 26;
 
 /** The line seen from above in black and white: modes by stroke, grid, scale bar, north. No relief: that is the picture's. */
 export function sheetMap(plan: Plan, marks: readonly Mark[], units: Units): MarkupElement | null {
@@ -40,7 +42,7 @@ export function sheetMap(plan: Plan, marks: readonly Mark[], units: Units): Mark
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${paperWidthPx} ${heightPx}`,
+      viewBox: `0 0 ${paperWidthPx} ${heightPx + keyHeightPx}`,
       class: 'picture',
       role: 'img',
       'aria-label': 'The line from above, modes by stroke',
@@ -76,37 +78,12 @@ export function sheetMap(plan: Plan, marks: readonly Mark[], units: Units): Mark
     ),
     endLabels(pixels),
     scaleBar(scale, units, heightPx),
-    northArrow(plane.gridName),
+    northArrow(plane.gridName, heightPx),
+    mapKey(
+      modes.filter((mode) => plan.segments.some((segment) => segment.mode === mode)),
+      heightPx + 16,
+    ),
   );
-}
-
-interface GridFrame {
-  readonly west: number;
-  readonly south: number;
-  readonly scale: number;
-  readonly offsetX: number;
-  readonly offsetY: number;
-  readonly heightPx: number;
-}
-
-/** Grid lines at round metres, labelled with their full metres at the edge. */
-function grid({ west, south, scale, offsetX, offsetY, heightPx }: GridFrame): Markup[] {
-  const stepM =
-    [100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000].find((m) => m * scale >= 80) ?? 100_000;
-  const lines: Markup[] = [];
-  const leftM = west - offsetX / scale;
-  for (let m = Math.ceil(leftM / stepM) * stepM; (m - leftM) * scale < paperWidthPx; m += stepM) {
-    const x = round((m - leftM) * scale);
-    lines.push(el('path', { d: `M${x} 0V${heightPx}`, stroke: '#000', 'stroke-width': 0.4 }));
-    if (x > 40 && x < paperWidthPx - 130) lines.push(halo(x + 3, 14, `${m} E`, 'start'));
-  }
-  const bottomM = south - offsetY / scale;
-  for (let m = Math.ceil(bottomM / stepM) * stepM; (m - bottomM) * scale < heightPx; m += stepM) {
-    const y = round(heightPx - (m - bottomM) * scale);
-    lines.push(el('path', { d: `M0 ${y}H${paperWidthPx}`, stroke: '#000', 'stroke-width': 0.4 }));
-    if (y > 34 && y < heightPx - 34) lines.push(halo(4, y - 3, `${m} N`, 'start'));
-  }
-  return lines;
 }
 
 function markSigns(
@@ -153,11 +130,11 @@ function directionArrows(pixels: readonly Px[]): Markup[] {
   return arrows;
 }
 
-/** A segment's number beside its middle, right of the direction of travel. */
+/** A segment's number beside its middle, left of the direction of travel. */
 function numberLabel(id: number, at: { readonly px: Px; readonly turnRad: number } | null): Markup[] {
   if (at === null) return [];
-  const x = round(at.px[0] - Math.sin(at.turnRad) * 16);
-  const y = round(at.px[1] + Math.cos(at.turnRad) * 16);
+  const x = round(at.px[0] + Math.sin(at.turnRad) * 17);
+  const y = round(at.px[1] - Math.cos(at.turnRad) * 17);
   return [halo(x, y + 4.5, String(id), 'middle', 700)];
 }
 
@@ -178,59 +155,11 @@ function endLabels(pixels: readonly Px[]): Markup[] {
   if (!first || !last) return [];
   return [
     el('circle', { cx: first[0], cy: first[1], r: 5, fill: '#fff', stroke: '#000', 'stroke-width': 2 }),
-    halo(first[0], first[1] + 20, 'start', 'middle'),
+    halo(first[0] + 10, first[1] + 5, 'start', 'start'),
     el('path', { d: `M${last[0] - 5} ${last[1] - 5}h10v10h-10z`, fill: '#000', stroke: '#fff' }),
-    halo(last[0], last[1] - 9, 'end', 'middle'),
+    halo(last[0] + 10, last[1] + 5, 'end', 'start'),
   ];
 }
-
-function scaleBar(pxPerM: number, units: Units, heightPx: number): Markup[] {
-  const roundM =
-    units === 'metric'
-      ? [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000]
-      : [50, 100, 200, 500, 1000]
-          .map((ft) => ft * metresPerFoot)
-          .concat([0.5, 1, 2, 5, 10, 20].map((mi) => mi * metresPerMile));
-  const barM = roundM.findLast((m) => m * pxPerM <= 190) ?? roundM[0] ?? 10;
-  const widthPx = round(barM * pxPerM);
-  const y = heightPx - 12;
-  return [
-    el('rect', { x: 6, y: y - 22, width: widthPx + 12, height: 30, fill: '#fff' }),
-    el('path', {
-      d: `M12 ${y - 5}v5h${widthPx}v-5M${12 + widthPx / 2} ${y}v-3`,
-      fill: 'none',
-      stroke: '#000',
-      'stroke-width': 1.6,
-    }),
-    el('text', { x: 12 + widthPx / 2, y: y - 7, 'text-anchor': 'middle' }, lengthText(barM, units)),
-  ];
-}
-
-function northArrow(gridName: string | null): Markup[] {
-  const x = paperWidthPx - 22;
-  const words = gridName === null ? 'true north up' : `${gridName}, grid north up`;
-  return [
-    el('rect', { x: x - 12, y: 4, width: 30, height: 44, fill: '#fff' }),
-    el('path', { d: `M${x} 6l7 22-7-5-7 5z`, fill: '#000' }),
-    el('text', { x, y: 44, 'text-anchor': 'middle' }, 'N'),
-    halo(paperWidthPx - 42, 18, words, 'end'),
-  ];
-}
-
-const halo = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end', weight = 400) =>
-  el(
-    'text',
-    {
-      x,
-      y,
-      'text-anchor': anchor,
-      'font-weight': weight,
-      stroke: '#fff',
-      'stroke-width': 4,
-      'paint-order': 'stroke',
-    },
-    words,
-  );
 
 /** A path that leaves out points nearer than a pixel and a half to the one before. */
 function pathOf(points: readonly Px[]): string {
@@ -243,9 +172,7 @@ function pathOf(points: readonly Px[]): string {
     if (isKept) last = point;
     return isKept;
   });
-  return kept.length === 0
-    ? ''
-    : `M${kept.map(([x, y]) => `${digits(x, 1).replace('\u2212', '-')} ${digits(y, 1).replace('\u2212', '-')}`).join('L')}`;
+  return kept.length === 0 ? '' : `M${kept.map(([x, y]) => `${x} ${y}`).join('L')}`;
 }
 
 function extent(values: readonly number[]): [number, number] {

@@ -8,8 +8,8 @@ import type { SheetMatrix } from './sheet-data';
 
 /** Mode and variant in a few letters. */
 export function shortCode(mode: Mode, variant: Variant | null): string {
-  const more = variant === 'running-capture' ? 'd' : variant === 'running-double' ? '2' : '';
-  return modeCode[mode] + more;
+  if (mode !== 'running-belay') return modeCode[mode];
+  return modeCode[mode] + (variant === 'running-capture' ? 'd' : variant === 'running-double' ? '2' : '');
 }
 
 const key = [

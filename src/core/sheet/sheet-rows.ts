@@ -7,7 +7,6 @@ import {
   digits,
   facingText,
   lengthText,
-  noneText,
   riseText,
   shortLengthText,
   slopeText,
@@ -24,15 +23,20 @@ const landmarkReachM = 25;
 /** The segment table, one row per segment. */
 export function sheetRows(plan: Plan, marks: readonly Mark[], units: Units): SheetRow[] {
   const start = plan.segments[0]?.arrive ?? null;
+  let lastLandmark = '';
   return plan.segments.map((segment) => {
     const station = plan.stations.find((one) => one.alongM >= segment.fromM);
     const position = station?.position;
+    const landmark = position ? landmarkText(marks, position, landmarkReachM) : '';
+    const isNew = landmark !== lastLandmark;
+    lastLandmark = landmark;
     return {
       number: digits(segment.id),
       mode: segment.mode,
       from: lengthText(segment.fromM, units),
       fromPosition: position ? [position[1].toFixed(5), position[0].toFixed(5)] : [unknownText, unknownText],
-      landmark: position ? landmarkText(marks, position, landmarkReachM) : '',
+      // Both sides of one crossing would name it twice.
+      landmark: isNew ? landmark : '',
       length: lengthText(segment.lengthM, units),
       rise: riseText(segment.ascentM, segment.descentM, units),
       steepest: slopeText(segment.slopeMaxDeg),
@@ -44,7 +48,7 @@ export function sheetRows(plan: Plan, marks: readonly Mark[], units: Units): She
       gatherings: gatheringsText(segment, units),
       time: durationText(segment.time?.defaultS ?? null),
       range: segment.time === null ? '' : rangeText(segment.time),
-      clock: start === null ? '' : clockSinceText(segment.arrive, start),
+      clock: start === null || segment.arrive === null ? '' : clockSinceText(segment.arrive, start),
       note: segment.note,
     };
   });
@@ -53,10 +57,10 @@ export function sheetRows(plan: Plan, marks: readonly Mark[], units: Units): She
 function manner(segment: Segment, units: Units): string[] {
   const lines: string[] = [];
   if (segment.variant !== null && segment.variant !== 'roped') lines.push(variantName[segment.variant]);
-  if (segment.mode === 'roped') lines.push('crevasse falls are not in these figures');
+  if (segment.mode === 'roped') lines.push('crevasse falls not counted');
   if (segment.pieces.length > 0) {
-    const spacingM = medianSpacingM(segment.pieces.map((piece) => piece.alongM));
-    const spacing = spacingM === null ? '' : `, about every ${shortLengthText(spacingM, units)}`;
+    const spacingM = segment.mode === 'running-belay' ? usualSpacingM(segment) : null;
+    const spacing = spacingM === null ? '' : ` about every ${shortLengthText(spacingM, units)}`;
     lines.push(`${countText(segment.pieces.length, 'piece')}${spacing}: ${placementsText(segment)}`);
   }
   if (segment.mode === 'pitched-belay') lines.push(countText(segment.pitches, 'pitch', 'pitches'));
@@ -70,14 +74,17 @@ const placementsText = (segment: Segment): string =>
     .map((placement) => placementName[placement])
     .join('; ');
 
-/** Middle distance between pieces that follow each other; null with fewer than two. */
-function medianSpacingM(alongs: readonly number[]): number | null {
-  const gaps = alongs.slice(1).map((along, i) => along - (alongs[i] ?? along));
-  gaps.sort((a, b) => a - b);
+/** Middle distance between places with a piece; two at one stance count as one place. null with fewer than two places. */
+function usualSpacingM({ pieces }: Segment): number | null {
+  const gaps = pieces
+    .slice(1)
+    .map((piece, i) => piece.alongM - (pieces[i]?.alongM ?? piece.alongM))
+    .filter((gapM) => gapM > 0.5)
+    .sort((a, b) => a - b);
   return gaps[Math.floor(gaps.length / 2)] ?? null;
 }
 
 function gatheringsText(segment: Segment, units: Units): string {
-  if (segment.gatherings.length === 0) return noneText;
-  return segment.gatherings.map((gathering) => lengthText(gathering.alongM, units)).join(', ');
+  if (segment.gatherings.length === 0) return '';
+  return `gather at ${segment.gatherings.map((gathering) => lengthText(gathering.alongM, units)).join(', ')}`;
 }

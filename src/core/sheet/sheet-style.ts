@@ -42,14 +42,15 @@ export const sheetRules = `
 .sheet table { width: 100%; border-collapse: collapse; }
 .sheet thead { display: table-header-group; }
 .sheet tr { break-inside: avoid; }
-.sheet th, .sheet td { border: 0.2mm solid #000; padding: 0.5mm 1mm; text-align: left; vertical-align: top; font-weight: 400; }
+.sheet th, .sheet td { border: 0.2mm solid #000; padding: 0.4mm 0.8mm; text-align: left; vertical-align: top; font-weight: 400; }
 .sheet thead th { font-weight: 700; border-bottom-width: 0.6mm; }
 .sheet .right { text-align: right; white-space: nowrap; }
 .sheet .tight { white-space: nowrap; }
 .sheet .line { display: block; }
 .sheet .strong { font-weight: 700; }
-.sheet .swatch { width: 8mm; height: 4mm; vertical-align: -0.6mm; margin-right: 1mm; }
-.sheet .room { min-width: 30mm; width: 34mm; }
+.sheet .swatch { width: 6mm; height: 3.4mm; vertical-align: -0.4mm; margin-right: 0.8mm; }
+.sheet .segments { table-layout: fixed; }
+.sheet .segments td { overflow-wrap: break-word; }
 .sheet .matrix td, .sheet .matrix thead th { text-align: center; padding: 0.4mm; }
 .sheet .matrix .planned { border-left: 0.7mm solid #000; border-right: 0.7mm solid #000; font-weight: 700; }
 .sheet .rescue { border: 0.8mm solid #000; padding: 2mm 2.5mm; break-inside: avoid; }

@@ -4,7 +4,7 @@
  */
 export const signals: readonly string[] = [
   'Distress: six signals a minute (light, whistle, shout, cloth), one minute of pause, repeat. Answer: three a minute.',
-  'On the ground, 2.5 m or larger: V need help · X need a doctor · N no · Y yes · arrow: moving this way.',
+  'On the ground, 2.5 m or larger: V need help · X need medical help · N no · Y yes · arrow: moving this way.',
   'To an aircraft: both arms up, yes, help needed. One arm up, one down: no.',
 ];
 

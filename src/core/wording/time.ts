@@ -18,9 +18,13 @@ export function spanText(span: TimeSpan | null): string {
   return `${durationText(span.defaultS)} (${rangeText(span)})`;
 }
 
-/** `1 h 05 – 1 h 50`. */
-export const rangeText = (span: TimeSpan): string =>
-  `${durationText(span.lowS)} – ${durationText(span.highS)}`;
+/** `1 h 05 – 1 h 50`; minutes with one unit for both: `18–33 min`. */
+export function rangeText({ lowS, highS }: TimeSpan): string {
+  const [low, high] = [durationText(lowS), durationText(highS)];
+  const minutes = /^(\d+)\u202fmin$/;
+  const short = minutes.exec(low)?.[1];
+  return short !== undefined && minutes.test(high) ? `${short}–${high}` : `${low} – ${high}`;
+}
 
 /** A difference with its sign: `+12 min`, `−1 h 05`, `no difference`. */
 export function differenceText(seconds: number): string {
