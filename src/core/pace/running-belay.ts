@@ -77,16 +77,30 @@ export function taskS({ what, pieces, onDevice }: Task, acts: BelayActs): number
 }
 
 /** Gatherings one after the other, as far apart as the pieces allow. Ends within half a metre of a piece are on it. */
-export function gatheringsWhenUsedUpM(options: RunningBelayOptions): number[] {
+function gatheringsWhenUsedUpM(options: RunningBelayOptions): number[] {
   const standing = options.standingPieces ?? (() => 1);
   const places: number[] = [];
   let atM = 0;
-  while (options.lengthM - atM > sameMomentM || places.length === 0) {
+  do {
     const nextM = atM + reachM(options, standing(atM));
-    atM = nextM > options.lengthM - sameMomentM ? options.lengthM : nextM;
+    atM = nextM >= options.lengthM - sameMomentM ? options.lengthM : nextM;
     places.push(atM);
-  }
+  } while (atM < options.lengthM);
   return places;
+}
+
+/** The gatherings when pieces are used up; a piece that would only shift the stops for the worse stays in the pack. */
+function quickestGatheringsM(options: RunningBelayOptions): readonly number[] {
+  // Where a place asks for several pieces to stand on, all are needed.
+  let pickets = options.standingPieces === undefined ? 2 : options.pickets;
+  let quickest: RunningBelayRun | null = null;
+  for (; pickets <= options.pickets; pickets++) {
+    const gatheringsAtM = gatheringsWhenUsedUpM({ ...options, pickets });
+    const run = runRunningBelay({ ...options, gatheringsAtM, withoutEvents: true });
+    if (quickest === null || run.timeS <= quickest.timeS) quickest = run;
+    if (gatheringsAtM.length === 1) break;
+  }
+  return quickest?.gatheringsAtM ?? [options.lengthM];
 }
 
 /**
@@ -98,7 +112,7 @@ export function runRunningBelay(options: RunningBelayOptions): RunningBelayRun {
   const team: RopeTeam = { ...options, captureDevices: options.captureDevices > 0 };
   checkTeam(options);
   const standing = options.standingPieces ?? (() => 1);
-  const gatheringsAtM = options.gatheringsAtM ?? gatheringsWhenUsedUpM(options);
+  const gatheringsAtM = options.gatheringsAtM ?? quickestGatheringsM(options);
   const log = options.withoutEvents === true ? null : new Array<PaceEvent>();
   const piecesAtM: number[] = [];
   const order = Array.from({ length: team.climbers }, (_, who) => who);
