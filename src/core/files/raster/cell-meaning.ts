@@ -6,46 +6,45 @@ export interface CellMeaning {
   readonly metresPerUnit: number;
 }
 
-/** Heights no land on Earth has, metres; deeper or higher cells are missing (judgement: Dead Sea shore -440, highest top 8 849). */
+/** Metres land can have; deeper or higher cells are missing (judgement: Dead Sea shore -440 m, highest top 8 849 m). */
 export const lowestM = -500;
 export const highestM = 9000;
 
-/** Cells taken as missing without the file saying so. Counted as blocks are read. */
+/** Cells taken as missing without the file saying so. */
 export interface Unsaid {
-  /** -9999, -32768 and the like, and anything below -1e30. */
+  /** Numbers that mark missing cells by custom. */
   sentinels: number;
   /** Outside what land can have. */
   implausible: number;
 }
 
-const sentinels: readonly number[] = [-9999, -32768, -32767, -99999];
+const customary: readonly number[] = [-9999, -32768, -32767, -99999];
 
-/** True for numbers that mark missing cells by custom. An undeclared 0 is data. */
-export const isSentinel = (stored: number) => stored < -1e30 || stored > 1e30 || sentinels.includes(stored);
+/** -9999, -32768 and the like, and anything beyond 1e30. An undeclared 0 is data. */
+export const isSentinel = (stored: number) => Math.abs(stored) > 1e30 || customary.includes(stored);
 
-/** Turns stored numbers into metres in place, missing ones into NaN. */
-export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeaning, unsaid: Unsaid): void {
+/** Turns stored numbers into metres in place, missing ones into NaN, and counts what the file did not declare. */
+export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeaning): Unsaid {
   const { scale, offset, metresPerUnit } = meaning;
-  const nodata = meaning.nodata === null ? NaN : meaning.nodata;
+  const nodata = meaning.nodata ?? NaN;
   const nodata32 = Math.fround(nodata); // writers round the tag or the cells, so both are compared as float32
+  const unsaid: Unsaid = { sentinels: 0, implausible: 0 };
   for (let i = 0; i < cells.length; i++) {
     const stored = cells[i] ?? NaN;
-    if (stored !== stored) continue;
-    if (stored === nodata || Math.fround(stored) === nodata32) {
-      cells[i] = NaN;
-      continue;
-    }
-    if (isSentinel(stored)) {
+    if (Number.isNaN(stored)) continue;
+    const metres = (stored * scale + offset) * metresPerUnit;
+    if (stored === nodata || Math.fround(stored) === nodata32) cells[i] = NaN;
+    else if (stored <= -9999 && isSentinel(stored)) {
       cells[i] = NaN;
       unsaid.sentinels++;
-      continue;
-    }
-    const metres = (stored * scale + offset) * metresPerUnit;
-    if (metres >= lowestM && metres <= highestM) {
-      cells[i] = metres;
-    } else {
+    } else if (metres >= lowestM && metres <= highestM) cells[i] = metres;
+    else {
       cells[i] = NaN;
       unsaid.implausible++;
     }
   }
+  return unsaid;
 }
+
+export const isPlain = ({ scale, offset, metresPerUnit }: CellMeaning) =>
+  scale === 1 && offset === 0 && metresPerUnit === 1;

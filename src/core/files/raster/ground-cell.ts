@@ -1,6 +1,13 @@
 import type { Affine, MapFrame } from '../../domain/raster';
 import { cellCentre } from '../../domain/raster';
 
+export interface PlacedCells {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly affine: Affine;
+  readonly frame: MapFrame;
+}
+
 /** WGS 84 (NIMA TR8350.2): equatorial radius in metres and first eccentricity squared. */
 const a = 6378137;
 const e2 = 0.0066943799901413165;

@@ -14,6 +14,8 @@ export interface RasterOptions {
   readonly elevationUnit?: ElevationUnit | undefined;
   /** The platform's own inflater; without it deflate data are inflated in script. */
   readonly inflate?: InflateBytes | undefined;
+  /** SHA-256 in hex; asked for files up to 64 MB, which are then read whole once. */
+  readonly digest?: ((bytes: Uint8Array) => Promise<string>) | undefined;
 }
 
 /**
@@ -38,6 +40,14 @@ async function open(reader: GuardedReader, options: RasterOptions): Promise<Rast
   const head = await reader.bytes(0, Math.min(16, reader.sizeBytes), 'header');
   const order = String.fromCharCode(head[0] ?? 0, head[1] ?? 0);
   const magic = order === 'II' ? head[2] : head[3];
-  if ((order === 'II' || order === 'MM') && (magic === 42 || magic === 43)) return openTiff(reader, options);
+  if ((order === 'II' || order === 'MM') && (magic === 42 || magic === 43))
+    return openTiff(reader, options, await checksumOf(reader, options));
   return refuse('TIF-001', reader.name, null, 'is no raster that is read here');
+}
+
+const digestBytes = 64 * 2 ** 20;
+
+async function checksumOf(reader: GuardedReader, { digest }: RasterOptions): Promise<string | null> {
+  if (digest === undefined || reader.sizeBytes > digestBytes) return null;
+  return digest(await reader.source.read(0, reader.sizeBytes));
 }

@@ -1,5 +1,5 @@
-import type { Note } from '../../../domain/problem';
 import type { Affine } from '../../../domain/raster';
+import type { RasterNotes } from '../raster-notes';
 import { refuse } from '../refusal';
 import { makeFrame, type CrsDefinition } from './frame';
 import type { CrsSystem } from './system';
@@ -20,7 +20,7 @@ const refuseBeyondDeg = 14;
  * Chooses the datum shift for where the raster lies, as PROJ does without grids, after checking that the numbers can be
  * in this system at all.
  */
-export function settle(system: CrsSystem, grid: PlacedGrid, notes: Note[]): CrsDefinition {
+export function settle(system: CrsSystem, grid: PlacedGrid, notes: RasterNotes): CrsDefinition {
   const { name, affine, widthPx, heightPx } = grid;
   const east = affine.x0 + widthPx * affine.colX;
   const south = affine.y0 + heightPx * affine.rowY;
@@ -53,11 +53,10 @@ export function settle(system: CrsSystem, grid: PlacedGrid, notes: Note[]): CrsD
       `puts the raster at ${where}, far outside where that system is used`,
     );
   if (system.area !== null && !isInside(system.area, lngDeg, latDeg, noteBeyondDeg))
-    notes.push({
-      code: 'CRS-101',
-      subject: name,
-      text: `The raster lies at ${where}, outside the area for which ${system.name} is meant. Check its place on the map.`,
-    });
+    notes.add(
+      'CRS-101',
+      `The raster lies at ${where}, outside the area for which ${system.name} is meant: check its place.`,
+    );
   const shift = system.shifts.find(({ area }) => isInside(area, lngDeg, latDeg));
   if (shift === undefined)
     refuse('CRS-005', name, system.name, `no way to WGS 84 is known here for that system at ${where}`);

@@ -1,6 +1,7 @@
 import type { Cancel } from '../../../domain/cancel';
 import { refuse } from '../refusal';
 import type { GuardedReader } from '../guarded-reader';
+import type { RasterNotes } from '../raster-notes';
 import type { Field } from './directory';
 import type { FieldValues } from './field-values';
 import { rowBytes, type Picture } from './picture';
@@ -14,6 +15,9 @@ export interface Span {
 const pageLength = 4096;
 /** Uncompressed strips are read in pieces of about this size, so that one strip for the whole file does no harm. */
 const pieceBytes = 256 * 1024;
+
+/** Entries looked at for a cut-off file. */
+const checkedEntries = 16384;
 
 /** Says where each tile or strip of the first band lies. */
 export class ChunkIndex {
@@ -60,6 +64,24 @@ export class ChunkIndex {
     const span =
       this.#piecesPerStrip === 1 ? { offset, lengthBytes } : this.#piece(chunk, { offset, lengthBytes });
     return span.offset + span.lengthBytes > this.reader.sizeBytes ? null : span;
+  }
+
+  /** Says how much of a cut-off file is missing. Very long lists are only checked at their end. */
+  async noteCutOff(notes: RasterNotes): Promise<void> {
+    const { chunksAcross, chunksDown, isTiled } = this.picture;
+    const stored = Math.ceil((chunksAcross * chunksDown) / this.#piecesPerStrip);
+    let missing = 0;
+    for (let i = Math.max(0, stored - checkedEntries); i < stored; i++) {
+      const offset = await this.#entry(this.picture.offsets, i);
+      const lengthBytes = await this.#entry(this.picture.byteCounts, i);
+      if (lengthBytes > 0 && offset + lengthBytes > this.reader.sizeBytes) missing++;
+    }
+    const pieces = isTiled ? 'tiles' : 'strips';
+    if (missing > 0)
+      notes.add(
+        'TIF-103',
+        `The file is cut off: ${missing} of ${stored} ${pieces} are not in it. They are missing, the rest is read.`,
+      );
   }
 
   #piece(chunk: number, strip: Span): Span {

@@ -1,68 +1,118 @@
-import type { Note } from '../../../domain/problem';
-import type { Raster } from '../../../domain/raster';
-import type { Unsaid } from '../cell-meaning';
+import type { MapFrame, Raster } from '../../../domain/raster';
 import { inflateInScript } from '../codec/inflate';
+import { chosenSystem, systemOfKeys } from '../crs/crs-of-raster';
+import { makeFrame, type CrsDefinition } from '../crs/frame';
+import { settle } from '../crs/settle';
 import { gridRaster } from '../grid-raster';
 import type { GuardedReader } from '../guarded-reader';
 import type { RasterOptions } from '../open';
-import { chosenSystem, systemOfKeys } from '../crs/crs-of-raster';
-import { makeFrame } from '../crs/frame';
-import { settle } from '../crs/settle';
+import { RasterNotes } from '../raster-notes';
+import { weigh } from '../weigh';
+import { checkBands } from './check-bands';
+import { ChunkIndex } from './chunk-index';
 import { compressionName } from './compression-names';
 import { readDirectories } from './directory';
 import { FieldValues } from './field-values';
-import { readPlacement } from './georeference';
-import { readGeoKeys } from './geo-keys';
 import { parseGdalMetadata } from './gdal-metadata';
-import { ChunkIndex } from './chunk-index';
+import { readGeoKeys } from './geo-keys';
+import { readPlacement } from './georeference';
 import { PictureCells } from './picture-cells';
 import { readMeaning } from './read-meaning';
-import { sortPictures } from './sort-pictures';
+import { sortPictures, type StoredPicture } from './sort-pictures';
+import { surveyPicture } from './survey-picture';
 import { tag } from './tags';
 import { blockSidePx, readTiffBlock, type TiffBlocks } from './tiff-blocks';
 
-/** Opens a GeoTIFF: guards first, then place, meaning of the cells, and blocks read on demand. */
-export async function openTiff(reader: GuardedReader, options: RasterOptions): Promise<Raster> {
+/** Opens a GeoTIFF: guards first, then place and meaning of the cells, then a look at some; blocks are read on demand. */
+export async function openTiff(
+  reader: GuardedReader,
+  options: RasterOptions,
+  checksum: string | null,
+): Promise<Raster> {
   const { name } = reader;
+  const notes = new RasterNotes(name);
   const directories = await readDirectories(reader);
   const [first, ...others] = directories.list.map((d) => new FieldValues(reader, directories.format, d));
   if (first === undefined) throw new Error('a TIFF without directories passed the guards');
-  const { main, mask, overviews } = await sortPictures(first, others);
+  const { main, masks, overviews } = await sortPictures(first, others, notes);
+  checkBands(name, main.picture, options.elevationUnit !== undefined, notes);
   const keys = await readGeoKeys(first);
-  const placement = await readPlacement(first, keys, main.widthPx, main.heightPx);
+  const { widthPx, heightPx, sample } = main.picture;
+  const placement = await readPlacement(first, keys, widthPx, heightPx);
   const { affine } = placement;
-  const notes: Note[] = [];
   const system =
     options.crs === undefined ? await systemOfKeys(name, keys) : await chosenSystem(name, options.crs);
-  const crs = settle(system, { name, affine, widthPx: main.widthPx, heightPx: main.heightPx }, notes);
-  const centreX = affine.x0 + (main.widthPx / 2) * affine.colX;
-  const frame = makeFrame(crs, crs.isGeographic ? centreX : 0);
-
+  const crs = settle(system, { name, affine, widthPx, heightPx }, notes);
   const metadata = parseGdalMetadata(await first.text(tag.gdalMetadata));
-  const meaning = await readMeaning({ values: first, keys, metadata, crs, notes }, options.elevationUnit);
-  const unsaid: Unsaid = { sentinels: 0, implausible: 0 };
+  const { meaning, stated } = await readMeaning(first, keys, metadata, options.elevationUnit);
+
   const inflate = options.inflate ?? inflateInScript;
-  const blocks: TiffBlocks = {
-    cells: new PictureCells(new ChunkIndex(first, main), inflate),
-    mask: mask && new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate),
-    placement,
-    meaning,
-    unsaid,
-    blockPx: blockSidePx(main),
+  const blocksOf = ({ values, picture }: StoredPicture): TiffBlocks => {
+    const ofSize = (other: StoredPicture) =>
+      other.picture.widthPx === picture.widthPx && other.picture.heightPx === picture.heightPx;
+    const mask = masks.find(ofSize);
+    const blockPx = blockSidePx(picture);
+    const isAligned =
+      blockPx === picture.chunkWidthPx && !placement.rowsRunNorth && !placement.columnsRunWest;
+    return {
+      cells: new PictureCells(new ChunkIndex(values, picture), inflate, !isAligned),
+      mask: mask === undefined ? null : new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate),
+      placement,
+      meaning,
+      blockPx,
+      onUnsaid: (unsaid) => notes.unsaid(unsaid),
+    };
   };
-  const { kind, bits } = main.sample;
-  return gridRaster({
-    name,
-    widthPx: main.widthPx,
-    heightPx: main.heightPx,
-    affine,
-    frame,
-    surveyed: metadata.surveyed,
-    encoding: `${kind}${bits}, ${compressionName(main.compression)}`,
-    checksum: null,
+  const blocks = blocksOf(main);
+  if (directories.isCutOff)
+    notes.add('TIF-103', 'The file is cut off: its list of pictures goes on past its end.');
+  await blocks.cells.index.noteCutOff(notes);
+  const small = overviews.findLast(({ picture }) => picture.widthPx * picture.heightPx >= 1024);
+  const looked = small === undefined ? blocks : blocksOf(small);
+  const survey = await surveyPicture(looked.cells, looked.mask, meaning);
+  const frame = frameOf(crs, affine.x0 + (widthPx / 2) * affine.colX);
+  const grid = { name, widthPx, heightPx, affine, frame };
+  weigh(
+    {
+      grid,
+      crs,
+      survey,
+      meaning,
+      stated,
+      chosen: options.elevationUnit,
+      isWholeCells: sample.kind !== 'float',
+    },
     notes,
-    blockPx: blocks.blockPx,
-    overviews: overviews.map(() => null).filter((o) => o !== null),
-    readBlock: (col, row, cancel) => readTiffBlock(blocks, col, row, cancel),
-  });
+  );
+
+  const encoding = [
+    `${sample.kind}${sample.bits}`,
+    compressionName(main.picture.compression),
+    ...(placement.isPoint ? ['cells are points'] : []),
+  ].join(', ');
+  const facts = { frame, surveyed: metadata.surveyed, encoding, checksum, notes: notes.list };
+  const rasterOf = (stored: StoredPicture, coarser: readonly Raster[]): Raster => {
+    const { picture } = stored;
+    const own = stored === main ? blocks : blocksOf(stored);
+    // A coarser picture covers the same ground: its cells are the whole extent by its own count (its corner, not its ties).
+    const colX = (affine.colX * widthPx) / picture.widthPx;
+    const rowY = (affine.rowY * heightPx) / picture.heightPx;
+    return gridRaster({
+      ...facts,
+      name,
+      widthPx: picture.widthPx,
+      heightPx: picture.heightPx,
+      affine: { ...affine, colX, rowY },
+      blockPx: own.blockPx,
+      overviews: coarser,
+      readBlock: (col, row, cancel) => readTiffBlock(own, col, row, cancel),
+    });
+  };
+  return rasterOf(
+    main,
+    overviews.map((overview) => rasterOf(overview, [])),
+  );
 }
+
+const frameOf = (crs: CrsDefinition, centreX: number): MapFrame =>
+  makeFrame(crs, crs.isGeographic ? centreX : 0);

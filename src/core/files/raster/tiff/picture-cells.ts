@@ -17,8 +17,8 @@ export class PictureCells {
   constructor(
     readonly index: ChunkIndex,
     readonly inflate: InflateBytes,
-    /** Told of a chunk that has no data: not stored, or cut off. */
-    readonly onEmpty: (chunk: number) => void = () => undefined,
+    /** Keep decoded pieces: not needed where each is read for one block only. */
+    readonly keeps = true,
   ) {}
 
   /**
@@ -54,10 +54,9 @@ export class PictureCells {
     const cells = await this.#decode(chunk, cancel);
     if (cells === null) {
       this.#empty.add(chunk);
-      this.onEmpty(chunk);
       return null;
     }
-    this.#kept.set(key, cells);
+    if (this.keeps) this.#kept.set(key, cells);
     return cells;
   }
 

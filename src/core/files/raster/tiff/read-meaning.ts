@@ -1,6 +1,4 @@
-import type { Note } from '../../../domain/problem';
 import type { CellMeaning } from '../cell-meaning';
-import type { CrsDefinition } from '../crs/frame';
 import {
   metresOfUnitCode,
   metresOfUnitText,
@@ -9,23 +7,26 @@ import {
   type StatedUnit,
 } from '../elevation-unit';
 import { refuse } from '../refusal';
+import { isDepth, metresOfVerticalSystem } from '../vertical-systems';
 import type { FieldValues } from './field-values';
 import type { BandMetadata } from './gdal-metadata';
 import { geoKey, type GeoKeys } from './geo-keys';
 import { parseNodata } from './nodata';
 import { tag } from './tags';
 
-interface Facts {
-  readonly values: FieldValues;
-  readonly keys: GeoKeys;
-  readonly metadata: BandMetadata;
-  readonly crs: CrsDefinition;
-  readonly notes: Note[];
+export interface ReadMeaning {
+  readonly meaning: CellMeaning;
+  /** The file's own word on its unit; null: silent. */
+  readonly stated: StatedUnit | null;
 }
 
-/** Nodata, scale, offset and unit of the elevations, from the file and, where it is silent, from the user. */
-export async function readMeaning(facts: Facts, chosen: ElevationUnit | undefined): Promise<CellMeaning> {
-  const { values, metadata } = facts;
+/** Nodata, scale, offset and unit of the elevations. The user's word on the unit goes before the file's. */
+export async function readMeaning(
+  values: FieldValues,
+  keys: GeoKeys,
+  metadata: BandMetadata,
+  chosen: ElevationUnit | undefined,
+): Promise<ReadMeaning> {
   const { name } = values.reader;
   const nodata = parseNodata(await values.text(tag.gdalNodata));
   if (nodata.kind === 'unreadable')
@@ -39,15 +40,34 @@ export async function readMeaning(facts: Facts, chosen: ElevationUnit | undefine
   const offset = metadata.offset ?? 0;
   if (!Number.isFinite(scale) || scale === 0 || !Number.isFinite(offset))
     refuse('TIF-016', name, 'tag 42112', `has scale ${scale} and offset ${offset}`);
-  const stated = statedUnit(facts);
+  if (isDepth(keys.number(geoKey.verticalCrs)))
+    refuse('TIF-017', name, 'vertical system', `EPSG:${keys.number(geoKey.verticalCrs)} counts downwards`);
+  const stated = statedUnit(keys, metadata);
   const metresPerUnit = chosen === undefined ? (stated?.metres ?? 1) : metresPer[chosen];
-  return { nodata: nodata.kind === 'value' ? nodata.value : null, scale, offset, metresPerUnit };
+  return {
+    meaning: { nodata: nodata.kind === 'value' ? nodata.value : null, scale, offset, metresPerUnit },
+    stated,
+  };
 }
 
-/** The file's own word on the unit: the band's unit first, then the vertical keys. null: silent. */
-export function statedUnit({ metadata, keys }: Pick<Facts, 'metadata' | 'keys'>): StatedUnit | null {
-  const byBand = metadata.unit === null ? null : metresOfUnitText(metadata.unit);
-  if (byBand !== null) return { metres: byBand, where: 'band unit' };
-  const byKey = metresOfUnitCode(keys.number(geoKey.verticalUnits));
-  return byKey === null ? null : { metres: byKey, where: 'vertical unit key' };
+/** The band's unit first (it is nearest to the cells), then the vertical keys, then what they are called. */
+export function statedUnit(keys: GeoKeys, metadata: BandMetadata): StatedUnit | null {
+  const said: readonly (readonly [string, number | null])[] = [
+    ['band unit', metadata.unit === null ? null : metresOfUnitText(metadata.unit)],
+    ['vertical unit key', metresOfUnitCode(keys.number(geoKey.verticalUnits))],
+    ['vertical system', metresOfVerticalSystem(keys.number(geoKey.verticalCrs))],
+    ['vertical citation', metresOfCitation(keys.text(geoKey.verticalCitation))],
+    ['citation', metresOfCitation(afterPlus(keys.text(geoKey.citation)))],
+  ];
+  for (const [where, metres] of said) if (metres !== null) return { metres, where };
+  return null;
+}
+
+/** The second half of `NAD83 / California zone 2 (ftUS) + NAVD88 height (ftUS)` is the vertical system's name. */
+const afterPlus = (citation: string | null) => /\s\+\s(.+)$/.exec(citation ?? '')?.[1] ?? null;
+
+/** The unit in brackets at the end of a vertical system's name, where there is one. */
+function metresOfCitation(citation: string | null): number | null {
+  const inBrackets = /\(([^()]{1,30})\)\s*$/.exec(citation ?? '')?.[1];
+  return inBrackets === undefined ? null : metresOfUnitText(inBrackets);
 }

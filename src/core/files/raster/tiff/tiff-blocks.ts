@@ -1,5 +1,5 @@
 import type { Cancel } from '../../../domain/cancel';
-import { toMetres, type CellMeaning, type Unsaid } from '../cell-meaning';
+import { isPlain, toMetres, type CellMeaning, type Unsaid } from '../cell-meaning';
 import type { StoredCells } from './decode-chunk';
 import type { Placement } from './georeference';
 import type { Picture } from './picture';
@@ -12,8 +12,9 @@ export interface TiffBlocks {
   readonly mask: PictureCells | null;
   readonly placement: Pick<Placement, 'rowsRunNorth' | 'columnsRunWest'>;
   readonly meaning: CellMeaning;
-  readonly unsaid: Unsaid;
   readonly blockPx: number;
+  /** Told what was taken as missing without the file saying so. */
+  readonly onUnsaid: (unsaid: Unsaid) => void;
 }
 
 /** The tile's own side where tiles are square and of a handy size, else 256. */
@@ -37,18 +38,17 @@ export async function readTiffBlock(
     widthPx: blockPx,
     heightPx: blockPx,
   };
-  const isPlain = meaning.scale === 1 && meaning.offset === 0 && meaning.metresPerUnit === 1;
-  const fits32 = isPlain && (sample.bits <= 16 || (sample.kind === 'float' && sample.bits === 32));
+  const fits32 = isPlain(meaning) && (sample.bits <= 16 || (sample.kind === 'float' && sample.bits === 32));
   const block = (fits32 ? new Float32Array(blockPx * blockPx) : new Float64Array(blockPx * blockPx)).fill(
     NaN,
   );
   await cells.copy(window, block, blockPx, cancel);
   if (mask !== null) {
-    const masked = new Float32Array(block.length);
-    await mask.copy(window, masked, blockPx, cancel);
-    for (let i = 0; i < block.length; i++) if (masked[i] === 0) block[i] = NaN;
+    const isStored = new Float32Array(block.length);
+    await mask.copy(window, isStored, blockPx, cancel);
+    for (let i = 0; i < block.length; i++) if (isStored[i] === 0) block[i] = NaN;
   }
-  toMetres(block, meaning, blocks.unsaid);
+  blocks.onUnsaid(toMetres(block, meaning));
   if (rowsRunNorth) reverseRows(block, blockPx);
   if (columnsRunWest)
     for (let at = 0; at < block.length; at += blockPx) block.subarray(at, at + blockPx).reverse();

@@ -1,0 +1,64 @@
+import { isSentinel, type CellMeaning } from './cell-meaning';
+
+/** What a look at some of a raster's cells tells, before it is used. */
+export interface Survey {
+  /** Cells looked at, and those of them that are missing, declared or by custom. */
+  readonly cells: number;
+  readonly missing: number;
+  readonly sentinels: number;
+  /** Every cell of the raster was looked at. */
+  readonly isWhole: boolean;
+  /** Elevations in the file's unit (scale and offset applied), rising. */
+  readonly sorted: Float64Array;
+  /** Only whole numbers occur. */
+  readonly isWholeNumbers: boolean;
+}
+
+/** Collects cells as stored; every n-th is kept for the ranks once there are many. */
+export class SurveyBook {
+  readonly #meaning: CellMeaning;
+  readonly #kept: number[] = [];
+  #cells = 0;
+  #missing = 0;
+  #sentinels = 0;
+  #isWholeNumbers = true;
+
+  constructor(meaning: CellMeaning) {
+    this.#meaning = meaning;
+  }
+
+  /** @param step one cell in so many is kept for the ranks; all are counted. */
+  add(stored: ArrayLike<number>, step = 1): void {
+    const { nodata, scale, offset } = this.#meaning;
+    const nodata32 = Math.fround(nodata ?? NaN);
+    for (let i = 0; i < stored.length; i++) {
+      const value = stored[i] ?? NaN;
+      this.#cells++;
+      if (Number.isNaN(value) || value === nodata || Math.fround(value) === nodata32) this.#missing++;
+      else if (isSentinel(value)) {
+        this.#missing++;
+        this.#sentinels++;
+      } else {
+        const scaled = value * scale + offset;
+        this.#isWholeNumbers &&= Number.isInteger(scaled);
+        if (i % step === 0) this.#kept.push(scaled);
+      }
+    }
+  }
+
+  close(isWhole: boolean): Survey {
+    return {
+      cells: this.#cells,
+      missing: this.#missing,
+      sentinels: this.#sentinels,
+      isWhole,
+      sorted: Float64Array.from(this.#kept).sort(),
+      isWholeNumbers: this.#isWholeNumbers && this.#kept.length > 0,
+    };
+  }
+}
+
+/** The value below which this share (0 to 1) of the surveyed cells lies; NaN without any. */
+export function rank({ sorted }: Survey, share: number): number {
+  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? NaN;
+}
