@@ -53,9 +53,12 @@ export interface SlipPlace {
 }
 
 const resolution = {
-  coarse: { slopeStepDeg: 3, betasDeg: [0, 30, 60, 60, 90], slips: 128, errorPct: 8 },
-  final: { slopeStepDeg: 1.5, betasDeg: [0, 15, 30, 45, 60, 60, 75, 90], slips: 512, errorPct: 4 },
+  coarse: { slopeStepDeg: 3, betasDeg: [0, 20, 40, 60, 60, 75, 90], slips: 128, errorPct: 6 },
+  final: { slopeStepDeg: 1.5, betasDeg: [0, 15, 30, 45, 60, 60, 70, 80, 90], slips: 512, errorPct: 3 },
 } as const;
+
+/** A belay from an anchor takes little work to follow, and hangs on few chances. */
+const pitchedSlipFactor = 4;
 
 const steepestDeg = 75;
 
@@ -76,7 +79,10 @@ export function buildTables(
       snowKey: snowKey(snow),
       variant,
       goingDown,
-      unheldPct: buildSheet({ party, snow, variant, goingDown }, figures, grid),
+      unheldPct: buildSheet({ party, snow, variant, goingDown }, figures, {
+        ...grid,
+        slips: grid.slips * (variant === 'pitched' ? pitchedSlipFactor : 1),
+      }),
     }));
   const { slopesDeg, betasDeg } = grid;
   const { errorPct } = resolution[quality];
