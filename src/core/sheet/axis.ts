@@ -36,6 +36,6 @@ export function timeTicks(fromS: number, toS: number, count: number): number[] {
 
 function multiples(from: number, to: number, step: number): number[] {
   const ticks: number[] = [];
-  for (let k = Math.ceil(from / step - 1e-9); k * step <= to + step * 1e-9; k++) ticks.push(k * step);
+  for (let k = Math.ceil(from / step - 1e-9); k * step <= to + step * 1e-9; k++) ticks.push(k * step + 0);
   return ticks;
 }

@@ -12,6 +12,9 @@ export interface Declination {
   readonly isUsable: boolean;
 }
 
+/** First and last instant of the coefficients kept with the program: WMM 2015 to WMM 2025. */
+const modelYears = [Date.parse('2014-12-16T00:00:00Z'), Date.parse('2029-11-12T00:00:00Z')] as const;
+
 /** Horizontal field under which a compass is not to be trusted, nT (World Magnetic Model's black-out zone). */
 const leastHorizontalNT = 2000;
 
@@ -23,9 +26,10 @@ const leastHorizontalNT = 2000;
 export function declinationAt([lngDeg, latDeg]: LngLat, date: string | null): Declination | null {
   const instant = date === null ? NaN : Date.parse(`${date.slice(0, 10)}T12:00:00Z`);
   if (Number.isNaN(instant)) return null;
-  const field = model(new Date(instant), { allowOutOfBoundsModel: true });
+  const [firstMs, lastMs] = modelYears;
+  const isInYears = instant >= firstMs && instant <= lastMs;
+  const field = model(new Date(Math.min(lastMs, Math.max(firstMs, instant))));
   const { decl, h } = field.point([latDeg, lngDeg]);
-  const isInYears = instant >= field.start_date.getTime() && instant <= field.end_date.getTime();
   const isUsable = isInYears && h >= leastHorizontalNT;
   const sigmaDeg = Math.hypot(0.26, 5417 / h);
   const side = decl < 0 ? 'west' : 'east';

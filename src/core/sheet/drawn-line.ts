@@ -65,7 +65,8 @@ export function drawnRuns(
 
   add(fromM, valueAt(course, fromM));
   const end = firstFrom(course.alongM, toM);
-  for (let i = firstFrom(course.alongM, fromM); i < end; i++) {
+  const first = firstFrom(course.alongM, fromM);
+  for (let i = course.alongM[first] === fromM ? first + 1 : first; i < end; i++) {
     add(course.alongM[i] ?? NaN, course.value[i] ?? NaN);
   }
   add(toM, valueAt(course, toM));

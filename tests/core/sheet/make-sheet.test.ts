@@ -1,0 +1,143 @@
+import { describe, expect, test } from 'vitest';
+import { makeSheet, type SheetInput } from '../../../src/core/sheet/make-sheet';
+import { sheetHtml } from '../../../src/core/sheet/sheet-html';
+import { madeUpMatrix } from '../../app/fixture/made-up-matrix';
+import { madeUpPlan, madeUpProfile, madeUpProject } from '../../app/fixture/made-up-plan';
+
+const plan = madeUpPlan();
+const input: SheetInput = {
+  plan,
+  project: madeUpProject,
+  terrain: madeUpProfile(plan).terrain,
+  matrix: madeUpMatrix(plan),
+  madeAt: '2027-05-13T18:40:00-02:00',
+};
+const html = sheetHtml(makeSheet(input));
+
+/** The words of a page, without its tags. */
+const wordsOf = (page: string) =>
+  page
+    .replace(/<style>[\s\S]*?<\/style>/g, ' ')
+    .replace(/<[^>]+>/g, ' ')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&quot;', '"')
+    .replaceAll('&amp;', '&')
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('\u202f', ' ')
+    .replaceAll(/\s+/g, ' ');
+const words = wordsOf(html);
+
+describe('every caution is on the sheet', () => {
+  test.each([
+    ['a planning aid', 'Planning aid only. It is no rescue judgement and no avalanche judgement'],
+    ['no word on bridges', 'it says of no snow bridge that it holds'],
+    ['data name, cell, year and slope error', 'farthest_skerry_5m.tif: cells of 5.0 m, surveyed 2023'],
+    ['how wrong slopes can be', 'slopes ±1.4°'],
+    ['the snow is a guess, and when it was made', "user's guess, as it stood on 2027-05-13, for 2027-05-14"],
+    ['strength is an estimate', 'What a piece holds is an estimate.'],
+    ['check by hand', 'Check every piece by hand.'],
+    ['the run-out knows no people', 'it knows no people, no bouncing'],
+    ['no knots where pieces are passed', 'No knots between climbers where pieces are clipped past'],
+    ['never unclip', 'Never unclip from the rope to help (NIOSH 98AK016).'],
+    ['turn-round', 'Turn-round time: not computed. Set your own'],
+    ['local zone and UTC', 'local, Atlantic/South_Georgia (UTC−02:00); 04:30 is 06:30 UTC'],
+    ['assumptions', 'Changed from the defaults: Tension behind a carabiner'],
+    ['not the probability of an accident', 'They are not the probability of an accident.'],
+    ['crevasse falls', 'crevasse falls not counted'],
+  ])('%s', (_, text) => {
+    expect(words).toContain(text);
+  });
+
+  test('the short form is on every page, with title and page n of m', () => {
+    const rules = /<style>([\s\S]*?)<\/style>/.exec(html)?.[1] ?? '';
+    expect(rules).toContain('@bottom-left');
+    expect(rules).toContain('counter(page) " of " counter(pages)');
+    expect(rules).toMatch(/@top-left \{ content: "Farthest/);
+  });
+
+  test('the device limit where devices are used, and only there', () => {
+    const first = plan.segments[3];
+    if (!first) throw new Error('nine segments');
+    const withDevices = { ...plan, segments: [{ ...first, variant: 'running-capture' as const }] };
+    expect(wordsOf(sheetHtml(makeSheet({ ...input, plan: withDevices })))).toContain(
+      'Capture devices: 4.0 kN at most',
+    );
+    expect(words).not.toContain('Capture devices: 4.0 kN at most');
+  });
+});
+
+test('distress signals and room for numbers', () => {
+  expect(words).toContain('six signals a minute');
+  expect(words).toContain('three a minute');
+  expect(words).toContain('V need help');
+  expect(words).toContain('fill them in and check them');
+});
+
+test('every gathering place stands in decimal degrees and on the grid', () => {
+  const gatherings = plan.segments.flatMap((segment) => segment.gatherings);
+  expect(gatherings.length).toBeGreaterThan(0);
+  for (const { position } of gatherings) {
+    expect(words).toContain(`${position[1].toFixed(5)}, ${position[0].toFixed(5)}`);
+  }
+  expect(makeSheet(input).places.every((place) => /^26U[A-Z]{2} \d{5} \d{5}$/.test(place.mgrs))).toBe(true);
+});
+
+test('true and magnetic bearings differ by the declination', () => {
+  const [leg] = makeSheet(input).ways[0]?.whiteout.legs ?? [];
+  expect(leg?.trueBearing).toBe('038°');
+  // 9.1 degrees west: the compass shows more.
+  expect(leg?.magneticBearing).toBe('048°');
+});
+
+test('without a date bearings stay true', () => {
+  const { madeAt: _, ...undated } = input;
+  const schedule = { ...madeUpProject.schedule, start: null };
+  const sheet = makeSheet({ ...undated, project: { ...madeUpProject, schedule } });
+  expect(sheet.ways[0]?.whiteout.legs[0]?.magneticBearing).toBeNull();
+  expect(sheet.declination).toContain('not computed');
+});
+
+test('a sheet without a matrix says so', () => {
+  expect(wordsOf(sheetHtml(makeSheet({ ...input, matrix: null })))).toContain(
+    'holds for the planned snow only',
+  );
+});
+
+test('names with markup show as text', () => {
+  const name = '<img src=x onerror=alert(1)>"\'</style><script>';
+  const page = sheetHtml(makeSheet({ ...input, project: { ...madeUpProject, name, notes: name } }));
+  expect(page).not.toMatch(/<script|<img src=x|<\/style><script/i);
+  expect(page.match(/<\/style>/g)).toHaveLength(1);
+  expect(wordsOf(page)).toContain('<img src=x onerror=alert(1)>');
+});
+
+test('nothing is loaded from anywhere, and a picture that is none is left out', () => {
+  expect(html).not.toMatch(/(?:src|href)="(?!data:)/);
+  expect(html).not.toMatch(/url\((?!#)/);
+  const sheet = makeSheet(input);
+  expect(sheetHtml(sheet, { mapPicture: 'https://tiles.invalid/a.png' })).not.toContain('tiles.invalid');
+  expect(sheetHtml(sheet, { mapPicture: 'data:image/svg+xml;base64,AAAA' })).not.toContain('svg+xml');
+  expect(sheetHtml(sheet, { mapPicture: 'data:image/png;base64,AAAA' })).toContain(
+    'data:image/png;base64,AAAA',
+  );
+});
+
+test('unknown stays unknown, and what was not computed says so', () => {
+  const row = makeSheet(input).ways[0]?.rows[6];
+  expect(row?.rise).toBe('unknown');
+  expect(row?.steepest).toBe('unknown');
+  expect(row?.time).toBe('not computed');
+  expect(makeSheet(input).headline).toMatch(/^at least /);
+});
+
+test('no print is smaller than ten points', () => {
+  const rules = /<style>([\s\S]*?)<\/style>/.exec(html)?.[1] ?? '';
+  const points = [...rules.matchAll(/([\d.]+)pt/g)].map((found) => Number(found[1]));
+  const pixels = [...html.matchAll(/font-size="([\d.]+)"/g)].map((found) => Number(found[1]));
+  expect(points.length).toBeGreaterThan(3);
+  expect(pixels.length).toBeGreaterThan(1);
+  expect(Math.min(...points)).toBeGreaterThanOrEqual(10);
+  // 96 CSS pixels are 72 points; drawings are as wide as the paper or smaller than it, never shrunk.
+  expect(Math.min(...pixels) * 0.75).toBeGreaterThanOrEqual(10);
+});
