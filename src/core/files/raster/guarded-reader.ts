@@ -36,6 +36,10 @@ export class GuardedReader {
     return this.#read(offset, lengthBytes, cancel);
   }
 
+  whole(): Promise<Uint8Array> {
+    return this.#read(0, this.sizeBytes);
+  }
+
   async view(offset: number, lengthBytes: number, place: string): Promise<DataView> {
     const bytes = await this.bytes(offset, lengthBytes, place);
     return new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);

@@ -13,6 +13,6 @@ export const limits = {
   /** Decoded blocks kept in memory over all rasters. */
   cacheBytes: 64 * 2 ** 20,
   /** A text raster is held whole. */
-  textBytes: 256 * 2 ** 20,
-  textCells: 30_000_000,
+  textBytes: 128 * 2 ** 20,
+  textCells: 12_000_000,
 } as const;

@@ -4,8 +4,11 @@ import { fail, ok, type Result } from '../../domain/result';
 import type { InflateBytes } from './codec/inflate';
 import type { ElevationUnit } from './elevation-unit';
 import { GuardedReader } from './guarded-reader';
+import { isAscHead, openAsc } from './open-asc';
+import { isHgtName, openHgt } from './open-hgt';
 import { refuse } from './refusal';
 import { openTiff } from './tiff/open-tiff';
+import { whatItLooksLike } from './what-it-looks-like';
 
 export interface RasterOptions {
   /** EPSG code said by the user, e.g. `EPSG:2056`; goes before what the file says. */
@@ -19,8 +22,8 @@ export interface RasterOptions {
 }
 
 /**
- * Opens an elevation raster: GeoTIFF, .hgt or .asc. Only what is needed to place it is read; cells come by blocks.
- * Whatever the file holds, the answer is a raster that is placed and scaled rightly, or a problem with a remedy.
+ * Opens an elevation raster: GeoTIFF, .hgt or .asc. Only what is needed to place and judge it is read; cells come by
+ * blocks. The answer is a raster that is placed and scaled rightly, or a problem with a remedy.
  */
 export async function openRaster(
   source: ByteSource,
@@ -36,18 +39,26 @@ export async function openRaster(
 }
 
 async function open(reader: GuardedReader, options: RasterOptions): Promise<Raster> {
-  if (reader.sizeBytes === 0) refuse('TIF-001', reader.name, null, 'is empty');
-  const head = await reader.bytes(0, Math.min(16, reader.sizeBytes), 'header');
+  const { name, sizeBytes } = reader;
+  if (sizeBytes === 0) refuse('TIF-001', name, null, 'is empty');
+  const head = await reader.bytes(0, Math.min(64, sizeBytes), 'header');
+  const checksum = await checksumOf(reader, options);
+  if (isTiffHead(head)) return openTiff(reader, options, checksum);
+  const text = String.fromCharCode(...head);
+  if (isAscHead(new TextDecoder().decode(head))) return openAsc(reader, options, checksum);
+  if (isHgtName(name)) return openHgt(reader, checksum);
+  return refuse('TIF-001', name, null, `is no elevation raster; it looks like ${whatItLooksLike(text)}`);
+}
+
+function isTiffHead(head: Uint8Array): boolean {
   const order = String.fromCharCode(head[0] ?? 0, head[1] ?? 0);
-  const magic = order === 'II' ? head[2] : head[3];
-  if ((order === 'II' || order === 'MM') && (magic === 42 || magic === 43))
-    return openTiff(reader, options, await checksumOf(reader, options));
-  return refuse('TIF-001', reader.name, null, 'is no raster that is read here');
+  const [low, high] = order === 'II' ? [head[2], head[3]] : [head[3], head[2]];
+  return (order === 'II' || order === 'MM') && high === 0 && (low === 42 || low === 43);
 }
 
 const digestBytes = 64 * 2 ** 20;
 
 async function checksumOf(reader: GuardedReader, { digest }: RasterOptions): Promise<string | null> {
   if (digest === undefined || reader.sizeBytes > digestBytes) return null;
-  return digest(await reader.source.read(0, reader.sizeBytes));
+  return digest(await reader.whole());
 }

@@ -2,14 +2,10 @@ import type { Cancel } from '../../../domain/cancel';
 import { refuse } from '../refusal';
 import type { GuardedReader } from '../guarded-reader';
 import type { RasterNotes } from '../raster-notes';
+import type { ChunkMap, Span } from './chunk-map';
 import type { Field } from './directory';
 import type { FieldValues } from './field-values';
-import { rowBytes, type Picture } from './picture';
-
-export interface Span {
-  readonly offset: number;
-  readonly lengthBytes: number;
-}
+import { rowBytes, type ListedPicture, type Picture } from './picture';
 
 /** Offsets of tiles are read by pages of this many: files of 100 000 tiles stay cheap to open over a network. */
 const pageLength = 4096;
@@ -19,16 +15,16 @@ const pieceBytes = 256 * 1024;
 /** Entries looked at for a cut-off file. */
 const checkedEntries = 16384;
 
-/** Says where each tile or strip of the first band lies. */
-export class ChunkIndex {
-  readonly picture: Picture;
+/** Tiles and strips by the file's own list of offsets and byte counts. */
+export class ChunkIndex implements ChunkMap {
+  readonly picture: ListedPicture;
   readonly #values: FieldValues;
   readonly #pages = new Map<string, Promise<readonly number[]>>();
   /** Pieces an uncompressed strip is read in. */
   readonly #piecesPerStrip: number;
   readonly #stripRows: number;
 
-  constructor(values: FieldValues, stored: Picture) {
+  constructor(values: FieldValues, stored: ListedPicture) {
     this.#values = values;
     this.#stripRows = stored.chunkHeightPx;
     const isRaw =

@@ -8,7 +8,7 @@ import { swapBytes, undoDifferences, undoFloatPlanes } from '../codec/predictor'
 import { unZstd } from '../codec/zstd';
 import { limits } from '../limits';
 import { refuse } from '../refusal';
-import type { ChunkIndex } from './chunk-index';
+import type { ChunkMap } from './chunk-map';
 import { chunkBytes, lercCode, rowBytes, type Picture } from './picture';
 
 /** The first band's values as stored, row-major; NaN only where the coding itself masks a cell. */
@@ -16,7 +16,7 @@ export type StoredCells = Float32Array | Float64Array;
 
 /** Reads and decodes one tile or strip of the first band. null: the file has no data for it (sparse or cut off). */
 export async function decodeChunk(
-  index: ChunkIndex,
+  index: ChunkMap,
   chunk: number,
   inflate: InflateBytes,
   cancel?: Cancel,

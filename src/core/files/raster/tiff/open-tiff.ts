@@ -66,7 +66,7 @@ export async function openTiff(
   const blocks = blocksOf(main);
   if (directories.isCutOff)
     notes.add('TIF-103', 'The file is cut off: its list of pictures goes on past its end.');
-  await blocks.cells.index.noteCutOff(notes);
+  await new ChunkIndex(first, main.picture).noteCutOff(notes);
   const small = overviews.findLast(({ picture }) => picture.widthPx * picture.heightPx >= 1024);
   const looked = small === undefined ? blocks : blocksOf(small);
   const survey = await surveyPicture(looked.cells, looked.mask, meaning);

@@ -2,7 +2,7 @@ import type { Cancel } from '../../../domain/cancel';
 import type { CellWindow } from '../../../domain/raster';
 import type { InflateBytes } from '../codec/inflate';
 import { LeastRecent } from '../least-recent';
-import type { ChunkIndex } from './chunk-index';
+import type { ChunkMap } from './chunk-map';
 import { decodeChunk, type StoredCells } from './decode-chunk';
 
 /** Decoded strips kept for the blocks beside; tiles that are blocks themselves are not kept twice. */
@@ -15,7 +15,7 @@ export class PictureCells {
   readonly #decoding = new Map<number, Promise<StoredCells | null>>();
 
   constructor(
-    readonly index: ChunkIndex,
+    readonly index: ChunkMap,
     readonly inflate: InflateBytes,
     /** Keep decoded pieces: not needed where each is read for one block only. */
     readonly keeps = true,

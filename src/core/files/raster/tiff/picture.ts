@@ -27,13 +27,17 @@ export interface Picture {
   readonly chunkHeightPx: number;
   readonly chunksAcross: number;
   readonly chunksDown: number;
-  readonly offsets: Field;
-  readonly byteCounts: Field;
   readonly isLittleEndian: boolean;
 }
 
+/** A picture with the file's list of where its tiles or strips lie. */
+export interface ListedPicture extends Picture {
+  readonly offsets: Field;
+  readonly byteCounts: Field;
+}
+
 /** Reads and checks a picture's layout. Nothing of its size is allocated here. */
-export async function readPicture(values: FieldValues, isMask = false): Promise<Picture> {
+export async function readPicture(values: FieldValues, isMask = false): Promise<ListedPicture> {
   const { name } = values.reader;
   const widthPx = await values.number(tag.imageWidth, 0);
   const heightPx = await values.number(tag.imageLength, 0);
@@ -57,7 +61,7 @@ export async function readPicture(values: FieldValues, isMask = false): Promise<
   const lerc = await values.numbers(tag.lercParameters);
   const layout = await readChunkLayout(values, widthPx, heightPx);
   const isPlanar = bands > 1 && (await values.number(tag.planarConfiguration, 1)) === 2;
-  const picture: Picture = {
+  const picture: ListedPicture = {
     widthPx,
     heightPx,
     bands,
@@ -110,7 +114,7 @@ async function readChunkLayout(values: FieldValues, widthPx: number, heightPx: n
   return { isTiled, chunkWidthPx, chunkHeightPx, chunksAcross, chunksDown, offsets, byteCounts };
 }
 
-function checkSize(name: string, picture: Picture): void {
+function checkSize(name: string, picture: ListedPicture): void {
   const chunks = picture.chunksAcross * picture.chunksDown * (picture.isPlanar ? picture.bands : 1);
   if (picture.offsets.count < chunks || picture.byteCounts.count < chunks)
     refuse(

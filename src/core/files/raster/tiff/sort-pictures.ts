@@ -1,12 +1,12 @@
 import { ProblemError } from '../../../domain/raster';
 import type { RasterNotes } from '../raster-notes';
 import type { FieldValues } from './field-values';
-import { readPicture, type Picture } from './picture';
+import { readPicture, type ListedPicture, type Picture } from './picture';
 import { tag } from './tags';
 
 export interface StoredPicture {
   readonly values: FieldValues;
-  readonly picture: Picture;
+  readonly picture: ListedPicture;
 }
 
 export interface Pictures {
