@@ -11,3 +11,7 @@ export const pages = [
 ] as const;
 
 export type SidePage = (typeof pages)[number]['id'];
+
+/** How far the pages are pulled up on a phone. */
+export const pulls = ['down', 'half', 'up'] as const;
+export type Pull = (typeof pulls)[number];

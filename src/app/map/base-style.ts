@@ -1,4 +1,9 @@
-import type { LayerSpecification, RasterSourceSpecification, StyleSpecification } from 'maplibre-gl';
+import type {
+  LayerSpecification,
+  RasterDEMSourceSpecification,
+  RasterSourceSpecification,
+  StyleSpecification,
+} from 'maplibre-gl';
 import type { Theme } from '../look/themes';
 import type { Ground } from './scene';
 
@@ -9,6 +14,8 @@ export type TileProtocol = (typeof tileProtocols)[number];
 export interface BaseLook {
   readonly slopeTint: boolean;
   readonly contours: boolean;
+  /** Seen aslant, with heights. For the eye only. */
+  readonly hills: boolean;
 }
 
 const nowhere: [number, number, number, number] = [-180, -85.0511, 180, 85.0511];
@@ -51,6 +58,13 @@ const rasterSource = (
   tileSize: 256,
   bounds: boundsOf(grounds),
   maxzoom: finestZoom(grounds),
+});
+
+/** Heights for the view aslant. */
+export const hillSource = (version: number, grounds: readonly Ground[]): RasterDEMSourceSpecification => ({
+  ...rasterSource('terrain', version, grounds),
+  type: 'raster-dem',
+  encoding: 'terrarium',
 });
 
 export function baseSources(version: number, grounds: readonly Ground[]): StyleSpecification['sources'] {

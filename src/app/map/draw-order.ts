@@ -1,6 +1,7 @@
 import { alternatives } from './layers/alternatives';
 import { direction } from './layers/direction';
 import { grounds } from './layers/grounds';
+import { here } from './layers/here';
 import type { MapLayer } from './layers/map-layer';
 import { marks } from './layers/marks';
 import { onLine } from './layers/on-line';
@@ -16,4 +17,5 @@ export const drawOrder: readonly MapLayer[] = [
   direction,
   onLine,
   marks,
+  here,
 ];

@@ -3,8 +3,16 @@ import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import 'maplibre-gl/dist/maplibre-gl.css';
 import type { LngLat } from '../../core/domain/coordinates';
 import { themes, type ThemeName } from '../look/themes';
-import { baseLayers, baseSources, boundsOf, type BaseLook, type TileProtocol } from './base-style';
+import {
+  baseLayers,
+  baseSources,
+  boundsOf,
+  hillSource,
+  type BaseLook,
+  type TileProtocol,
+} from './base-style';
 import { drawOrder } from './draw-order';
+import type { OwnTiles } from './own-tiles';
 import { unwrapped, type Ground, type Scene } from './scene';
 import { symbolImages, symbolPixelRatio } from './symbol-images';
 import { serveTiles, type MakeTile } from './tile-source';
@@ -87,7 +95,7 @@ export class LineMap {
     this.#shown = next;
     if (!this.#isLoaded) return;
     if (next.theme !== before.theme) this.#repaint(next);
-    if (next.look !== before.look) this.#setLook(next.look);
+    if (next.look !== before.look) this.#setLook(next);
     if (next.tilesVersion !== before.tilesVersion) this.#renewTiles(next.tilesVersion, next.scene.grounds);
     for (const { id, parts, features } of drawOrder) {
       const now = parts(next.scene);
@@ -153,11 +161,38 @@ export class LineMap {
         this.map.setPaintProperty(id, property as 'line-color', value as string);
   }
 
-  #setLook(look: BaseLook): void {
+  #setLook({ look, scene, tilesVersion }: MapShow): void {
     const visible = (on: boolean) => (on ? 'visible' : 'none');
     this.map.setLayoutProperty('slope', 'visibility', visible(look.slopeTint));
     for (const id of ['contours', 'contour-labels'])
       this.map.setLayoutProperty(id, 'visibility', visible(look.contours));
+    const hasHills = this.map.getTerrain() !== null;
+    if (look.hills === hasHills) return;
+    if (look.hills) {
+      this.map.addSource('hills', hillSource(tilesVersion, scene.grounds));
+      this.map.setTerrain({ source: 'hills', exaggeration: 1 });
+      this.map.easeTo({ pitch: 55 });
+    } else {
+      this.map.setTerrain(null);
+      this.map.removeSource('hills');
+      this.map.easeTo({ pitch: 0 });
+    }
+  }
+
+  /** A base map of the user's own beneath the relief; null takes it away. @returns why not, where it cannot be shown. */
+  async setOwnTiles(tiles: OwnTiles | null): Promise<string> {
+    if (this.map.getLayer('own')) this.map.removeLayer('own');
+    if (this.map.getSource('own')) this.map.removeSource('own');
+    if (!tiles) return '';
+    const { ownTilesSource } = await import('./own-tiles');
+    const made = await ownTilesSource(tiles);
+    if ('why' in made) return made.why;
+    this.map.addSource('own', made.source);
+    this.map.addLayer(
+      { id: 'own', source: 'own', type: 'raster', paint: { 'raster-fade-duration': 0 } },
+      'relief',
+    );
+    return '';
   }
 
   /** Sources cannot change their bounds: they are made anew, beneath the same layers. */
@@ -165,6 +200,12 @@ export class LineMap {
     const { map } = this;
     const style = map.getStyle();
     const fresh = baseSources(version, grounds);
+    if (map.getTerrain()) {
+      map.setTerrain(null);
+      map.removeSource('hills');
+      map.addSource('hills', hillSource(version, grounds));
+      map.setTerrain({ source: 'hills', exaggeration: 1 });
+    }
     for (const protocol of groundProtocols) {
       const layers = style.layers.filter((layer) => 'source' in layer && layer.source === protocol);
       for (const { id } of layers) map.removeLayer(id);

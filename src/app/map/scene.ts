@@ -23,6 +23,8 @@ export interface Scene {
   readonly traces: readonly RunOutTrace[];
   readonly selectedId: number | null;
   readonly units: Units;
+  /** Where this device is; null: not asked, not known. */
+  readonly here: LngLat | null;
 }
 
 /** Longitudes that follow one another without a jump, so that a line across the 180th meridian is drawn the short way. */
