@@ -44,8 +44,8 @@ export const modePattern: Readonly<Record<Mode, PatternTile>> = {
     sizePx: 14,
     strokes: [],
     dots: [
-      { cx: 3.5, cy: 3.5, r: 0.8 },
-      { cx: 10.5, cy: 10.5, r: 0.8 },
+      { cx: 3.5, cy: 3.5, r: 1.15 },
+      { cx: 10.5, cy: 10.5, r: 1.15 },
     ],
   },
 };
