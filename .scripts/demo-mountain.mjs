@@ -23,16 +23,17 @@ const smoothMax = (a, b, widthM) => {
 const reaches = [
   [1000, 5],
   [1150, 8],
-  [1300, 15],
-  [1420, 23],
-  [1600, 27],
-  [1720, 20],
+  [1330, 12],
+  [1400, 15],
+  [1530, 26],
+  [1580, 18],
+  [1700, 13],
   [1850, 11],
   [2400, 8],
-  [2560, 15],
-  [2700, 24],
-  [2820, 31],
-  [9999, 33],
+  [2560, 11],
+  [2700, 17],
+  [2820, 24],
+  [9999, 31],
 ];
 const centreLine = new Float64Array(extentM + 1);
 centreLine[0] = 1180;
@@ -46,12 +47,14 @@ const centreAt = (y) => {
   return sum / 9;
 };
 
+const slope = (deg) => Math.tan((deg * Math.PI) / 180);
+
 /** Ice surface: the centre line bent, a shallow trough across, crevasses over the roll. */
 function ice(x, y) {
   const middle = 2150 + 120 * Math.sin(y / 700);
   const across = (x - middle) / 900;
   const trough = 26 * across * across - 9 * Math.exp(-across * across * 3);
-  const roll = smoothStep(1330, 1420, y) * (1 - smoothStep(1640, 1720, y));
+  const roll = smoothStep(1330, 1420, y) * (1 - smoothStep(1540, 1620, y));
   const wave = Math.sin((y + 0.0003 * (x - middle) ** 2) / 6.4 + 1.5 * broad(x / 260, y / 260));
   const crevasses = -1.5 * roll * smoothStep(0.86, 1, wave) * smoothStep(-0.25, 0.35, broad(x / 170 + 9, y / 170));
   return centreAt(y) + trough + 5 * broad(x / 480, y / 480) + 0.35 * fine(x / 45, y / 45) + crevasses;
@@ -60,16 +63,16 @@ function ice(x, y) {
 /** Crest of the main ridge, west to east: shoulder, col, summit, shoulder. */
 function crest(x) {
   const points = [
-    [0, 1860],
-    [700, 2080],
-    [1350, 2165],
-    [1750, 2085],
-    [2050, 2042],
-    [2250, 2062],
-    [2600, 2150],
-    [3050, 2302],
-    [3420, 2225],
-    [4400, 1930],
+    [0, 1690],
+    [700, 1880],
+    [1350, 1945],
+    [1750, 1905],
+    [2050, 1872],
+    [2300, 1888],
+    [2650, 1972],
+    [3050, 2066],
+    [3420, 2010],
+    [4400, 1760],
   ];
   const i = Math.max(1, points.findIndex(([px]) => px >= x));
   const [x0, z0] = points[i - 1];
@@ -77,20 +80,21 @@ function crest(x) {
   return z0 + (z1 - z0) * smoothStep(x0, x1, x);
 }
 
-/** The main ridge: 35 degree ramp west of the col, 45 degree headwall below it, cliffs under the summit ridge. */
+/** The main ridge: a ramp that eases downward west of the col, 45 degree headwall below it, cliffs under the summit ridge. */
 function mainRidge(x, y) {
   const line = 3130 + 50 * Math.sin(x / 520) + 45 * broad(x / 330, 21);
   const d = y - line;
-  const top = crest(x) + 9 * broad(x / 170, 3);
-  const rounding = 9;
+  const top = crest(x) + 4 * broad(x / 170, 3);
+  const narrow = smoothStep(2660, 2740, x) * (1 - smoothStep(2860, 2940, x));
+  const rounding = 34 - 26 * narrow;
   const away = Math.sqrt(d * d + rounding * rounding) - rounding;
-  const rib = 10 * ribs(x / 95, y / 300) * smoothStep(15, 90, away) * smoothStep(2380, 2620, x);
-  if (d > 0) return top - away * Math.tan(((41 + 6 * broad(x / 400, 8)) * Math.PI) / 180) + rib;
-  const ramp = 1 - smoothStep(1700, 1960, x);
-  const deg = 45 - 10.5 * ramp + 2.5 * smoothStep(2380, 2620, x);
-  const brow = 22 * smoothStep(0, 40, away); // gentler for the first metres below the crest
-  const cliffs = smoothStep(2420, 2660, x) * 74 * smoothStep(170, 200, away);
-  return top - away * Math.tan((deg * Math.PI) / 180) + brow * (1 - ramp * 0.5) - cliffs + rib;
+  const rib = 10 * ribs(x / 95, y / 300) * smoothStep(25, 100, away) * smoothStep(2380, 2620, x);
+  if (d > 0) return top - away * slope(41 + 6 * broad(x / 400, 8)) + rib;
+  const ramp = 1 - smoothStep(1620, 2080, x);
+  const wall = Math.min(away, 130) * slope(29) + Math.max(0, away - 130) * slope(20);
+  const headwall = away * slope(45 + 2.5 * smoothStep(2380, 2620, x));
+  const cliffs = smoothStep(2420, 2660, x) * 74 * smoothStep(150, 180, away);
+  return top - wall * ramp - headwall * (1 - ramp) - cliffs + rib;
 }
 
 /** The two side ridges that hold the glacier. */

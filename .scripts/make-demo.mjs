@@ -35,12 +35,12 @@ function crestAt(x) {
 }
 const ridge = (fromX, toX) => {
   const out = [];
-  for (let x = fromX; x <= toX; x += 40) out.push(crestAt(x));
+  for (let x = fromX; x <= toX; x += 20) out.push(crestAt(x));
   return out;
 };
 
 const glacier = [[2230, 180], [2205, 420], [2160, 700], [2120, 980], [2100, 1180], [2065, 1320], [2030, 1430], [1985, 1530], [1960, 1640], [1955, 1760], [1930, 1950], [1890, 2120]];
-const normal = [...glacier, [1790, 2260], [1690, 2360], [1610, 2460], [1560, 2560], [1590, 2650], [1555, 2740], [1600, 2830], [1580, 2920], [1640, 3010], crestAt(1700), ...ridge(1740, 3060)];
+const normal = [...glacier, [1740, 2190], [1590, 2260], [1500, 2330], [1490, 2440], [1530, 2560], [1590, 2650], [1555, 2740], [1600, 2830], [1580, 2920], [1630, 3000], crestAt(1690), ...ridge(1740, 3060)];
 const steep = [...glacier, [1960, 2300], [2020, 2460], [2050, 2600], [2064, 2700], [2066, 2780], [2070, 2880], [2072, 2960], [2070, 3020], crestAt(2070), ...ridge(2110, 3060)];
 
 /** Points every few metres along straight legs. */
@@ -116,16 +116,16 @@ const project = {
   }],
   marks: [
     mark('roll-crossing', 'crevasse-crossing', [2007.5, 1480], { widthM: 6, bridge: 'doubtful', seenOn: '2026-01-15', note: 'Sagging in the middle' }),
-    mark('schrund-crossing', 'crevasse-crossing', [1666, 2390], { widthM: 5, bridge: 'solid', seenOn: '2026-01-15', note: 'Bergschrund, filled at the west end' }),
+    mark('schrund-crossing', 'crevasse-crossing', [1653, 2231], { widthM: 5, bridge: 'solid', seenOn: '2026-01-15', note: 'Bergschrund, filled at the west end' }),
   ],
   party: {
     climbers: [
       { name: 'Ada', massKg: 74, ability: 'expert', mayLead: true },
-      { name: 'Bo', massKg: 86, ability: 'learning', mayLead: false },
+      { name: 'Bo', massKg: 86, ability: 'solid', mayLead: false },
       { name: 'Cy', massKg: 80, ability: 'solid', mayLead: false },
     ],
     rope: { lengthM: 60, intervalM: 12, impactForceKN: 9, staticElongationPct: 8, brakeKnots: false },
-    rack: { pickets: 3, captureDevices: 2 },
+    rack: { pickets: 8, captureDevices: 4 },
   },
   snow: { hardness: 'P', wetness: 'D' },
   schedule: { start: '2026-01-17T04:00', zone: 'Etc/GMT+1' },
