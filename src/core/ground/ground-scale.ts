@@ -97,28 +97,31 @@ export function groundScaleAt(raster: Raster, col: number, row: number): GroundS
   };
 }
 
-/** Cells between the places where `GroundScales` computes the scale anew. */
-const nodeCells = 8;
-
-/** Scales of one raster, remembered by neighbourhood: at most 4 cells away, where the scale is the same to 1 in 10 000. */
+/**
+ * Scales of one raster, remembered by neighbourhood: nodes some hundred metres apart, between which the scale is the same
+ * to a few in 100 000 (anywhere but in sight of a pole). On cells larger than that every cell is its own node.
+ */
 export class GroundScales {
   readonly #nodes = new Map<number, GroundScale>();
+  readonly #nodeCells: number;
   readonly #across: number;
   #lastKey = -1;
   #last: GroundScale | null = null;
 
   constructor(readonly raster: Raster) {
-    this.#across = Math.ceil(raster.widthPx / nodeCells) + 1;
+    this.#nodeCells = Math.max(1, Math.min(64, Math.floor(nodeM / raster.cellM)));
+    this.#across = Math.ceil(raster.widthPx / this.#nodeCells) + 1;
   }
 
   near(col: number, row: number): GroundScale {
-    const nodeCol = Math.floor(col / nodeCells);
-    const nodeRow = Math.floor(row / nodeCells);
+    const nodeCol = Math.floor(col / this.#nodeCells);
+    const nodeRow = Math.floor(row / this.#nodeCells);
     const key = nodeRow * this.#across + nodeCol;
     if (key === this.#lastKey && this.#last !== null) return this.#last;
     let scale = this.#nodes.get(key);
     if (scale === undefined) {
-      scale = groundScaleAt(this.raster, (nodeCol + 0.5) * nodeCells, (nodeRow + 0.5) * nodeCells);
+      const half = this.#nodeCells / 2;
+      scale = groundScaleAt(this.raster, nodeCol * this.#nodeCells + half, nodeRow * this.#nodeCells + half);
       this.#nodes.set(key, scale);
     }
     this.#lastKey = key;
@@ -126,3 +129,6 @@ export class GroundScales {
     return scale;
   }
 }
+
+/** Ground between the places where the scale is computed anew, metres. */
+const nodeM = 250;

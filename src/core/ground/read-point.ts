@@ -1,5 +1,5 @@
 import type { LngLat } from '../domain/coordinates';
-import { cellOfPosition, groundScaleAt } from './ground-scale';
+import { cellOfPosition } from './ground-scale';
 import type { Layer, Terrain } from './terrain';
 import { downhillDegOf, hornGradient, profileCurvaturePerM, slopeDegOf } from './window';
 
@@ -31,6 +31,12 @@ export function bilinearM(layer: Layer, col: number, row: number): number {
   const u = snapped(col - 0.5 - c);
   const v = snapped(row - 0.5 - r);
   const { view } = layer;
+  if (u > 0 && u < 1 && v > 0 && v < 1) {
+    const north = (1 - u) * view.elevationM(c, r) + u * view.elevationM(c + 1, r);
+    const south = (1 - u) * view.elevationM(c, r + 1) + u * view.elevationM(c + 1, r + 1);
+    return (1 - v) * north + v * south;
+  }
+  // On the line between two centres, or on one: who has no weight has no say.
   const part = (weight: number, dCol: number, dRow: number): number =>
     weight === 0 ? 0 : weight * view.elevationM(c + dCol, r + dRow);
   return (
@@ -59,7 +65,7 @@ export function readPoint(terrain: Terrain, position: LngLat): GroundPoint {
     const cellCol = Math.floor(col);
     const cellRow = Math.floor(row);
     if (layer.view.readWindow(cellCol, cellRow, windowZ)) {
-      const scale = groundScaleAt(layer.raster, cellCol + 0.5, cellRow + 0.5);
+      const scale = layer.scales.near(cellCol + 0.5, cellRow + 0.5);
       const gradient = hornGradient(windowZ, scale);
       const slopeDeg = slopeDegOf(gradient);
       if (!Number.isNaN(slopeDeg)) {
