@@ -71,23 +71,24 @@ export class GdalReference {
     rmSync(this.#folder, { recursive: true, force: true });
   }
 
+  /** The cells alone. */
+  async readCells(path: string): Promise<Omit<GdalRaster, 'riseX' | 'riseY'>> {
+    const gdal = await this.start();
+    const dataset = (await gdal.open(path)).datasets[0];
+    const cells = await this.#cells(gdal, dataset, `c${String(this.#count++)}`);
+    gdal.close(dataset);
+    return cells;
+  }
+
   async read(path: string): Promise<GdalRaster> {
     const gdal = await this.start();
     const dataset = (await gdal.open(path)).datasets[0];
-    const info = await gdal.getInfo(dataset);
-    const widthPx = info.width;
-    const heightPx = info.height;
     const id = `r${String(this.#count++)}`;
-    const raw = async (name: string, options: string[]) =>
-      (await gdal.gdal_translate(dataset, ['-of', 'ENVI', ...options], name)).real;
-    const z = doubles(readFileSync(await raw(`${id}z`, ['-b', '1', '-unscale', '-ot', 'Float64'])));
-    const mask = readFileSync(await raw(`${id}m`, ['-b', 'mask', '-ot', 'Byte']));
-    for (let i = 0; i < z.length; i++) if (mask[i] === 0) z[i] = NaN;
+    const { widthPx, heightPx, wkt, transform, z } = await this.#cells(gdal, dataset, id);
     const percent = floats(this.#dem(gdal, dataset, 'slope', `${id}s`, ['-p', '-s', '1']));
     const azimuth = floats(this.#dem(gdal, dataset, 'aspect', `${id}a`, []));
     gdal.close(dataset);
 
-    const transform = [0, 1, 2, 3, 4, 5].map((k) => info.coordinateTransform[k]!);
     const eastPx = transform[1]!;
     const northPx = -transform[5]!;
     const riseX = new Float64Array(z.length).fill(NaN);
@@ -106,7 +107,18 @@ export class GdalReference {
       riseX[i] = east * steep;
       riseY[i] = north * steep;
     }
-    return { widthPx, heightPx, wkt: info.projectionWkt, transform, z, riseX, riseY };
+    return { widthPx, heightPx, wkt, transform, z, riseX, riseY };
+  }
+
+  async #cells(gdal: Gdal, dataset: Dataset, id: string): Promise<Omit<GdalRaster, 'riseX' | 'riseY'>> {
+    const info = await gdal.getInfo(dataset);
+    const raw = async (name: string, options: string[]) =>
+      (await gdal.gdal_translate(dataset, ['-of', 'ENVI', ...options], name)).real;
+    const z = doubles(readFileSync(await raw(`${id}z`, ['-b', '1', '-unscale', '-ot', 'Float64'])));
+    const mask = readFileSync(await raw(`${id}m`, ['-b', 'mask', '-ot', 'Byte']));
+    for (let i = 0; i < z.length; i++) if (mask[i] === 0) z[i] = NaN;
+    const transform = [0, 1, 2, 3, 4, 5].map((k) => info.coordinateTransform[k]!);
+    return { widthPx: info.width, heightPx: info.height, wkt: info.projectionWkt, transform, z };
   }
 
   /**
