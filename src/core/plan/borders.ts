@@ -49,18 +49,28 @@ export function withBorders(stations: readonly Station[], bordersM: readonly num
 }
 
 /**
- * Where each station's part of the line ends: half-way to its neighbours, or at the border between them. Metres, one more
- * than stations; the first is 0 and the last the line's length, so the parts tile the line.
+ * Where each station's part of the line ends: half-way to its neighbours, or at the border between them; the gap between
+ * known and unknown ground is unknown. Metres, one more than stations; the first is 0 and the last the line's length, so the
+ * parts tile the line.
  */
 export function partEdgesM({ stations, isBorder }: Bordered, lengthM: number): Float64Array {
   const edges = new Float64Array(stations.length + 1);
   for (let i = 1; i < stations.length; i++) {
-    const [before, here] = [stations[i - 1]?.alongM ?? 0, stations[i]?.alongM ?? 0];
-    edges[i] = isBorder[i] === 1 ? here : (before + here) / 2;
+    const [before, here, after] = [stations[i - 1], stations[i], stations[i + 1]];
+    if (before === undefined || here === undefined) continue;
+    const hasPart = (edges[i - 1] ?? 0) < before.alongM;
+    const willHavePart = after !== undefined && isKnown(after);
+    if (isBorder[i] === 1) edges[i] = here.alongM;
+    else if (isKnown(before) && !isKnown(here) && hasPart) edges[i] = before.alongM;
+    else if (!isKnown(before) && isKnown(here) && willHavePart) edges[i] = here.alongM;
+    else edges[i] = (before.alongM + here.alongM) / 2;
   }
   edges[stations.length] = lengthM;
   return edges;
 }
+
+const isKnown = ({ elevationM, designSlopeDeg }: Station): boolean =>
+  elevationM !== null && designSlopeDeg !== null;
 
 /** Index of the first station at or beyond a distance. */
 export function firstStationAt(stations: readonly Station[], alongM: number): number {

@@ -36,13 +36,17 @@ interface Span {
  */
 export function meetLine(mark: Mark, line: LineOnSphere, reachM: number): LineMark[] {
   const lengthM = line.alongM.at(-1) ?? 0;
-  const halfWidthM = (mark.widthM ?? widthIfNotSaidM[mark.kind] ?? 0) / 2;
-  return spansOf(mark, line, reachM).map((span) => ({
-    mark,
-    fromM: Math.max(0, span.fromM - halfWidthM),
-    toM: Math.min(lengthM, span.toM + halfWidthM),
-    offsetM: span.offsetM,
-  }));
+  return spansOf(mark, line, reachM).map((span) => {
+    // A place has the width that is said; a drawn extent is as wide as it is drawn.
+    const isPlace = span.toM === span.fromM;
+    const halfWidthM = isPlace ? (mark.widthM ?? widthIfNotSaidM[mark.kind] ?? 0) / 2 : 0;
+    return {
+      mark,
+      fromM: Math.max(0, span.fromM - halfWidthM),
+      toM: Math.min(lengthM, span.toM + halfWidthM),
+      offsetM: span.offsetM,
+    };
+  });
 }
 
 function spansOf(mark: Mark, sphere: LineOnSphere, reachM: number): Span[] {
