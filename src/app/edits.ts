@@ -1,7 +1,7 @@
 import type { LngLat } from '../core/domain/coordinates';
 import { markName, type Mark, type MarkKind } from '../core/domain/mark';
 import type { Line, LinePoint, Override, Project, TerrainRef } from '../core/domain/project';
-import type { Track } from '../core/domain/track';
+import type { Waypoint } from '../core/domain/track';
 import { joinLines } from '../core/line/edit';
 
 /** A change to the project with the name it is undone by. */
@@ -34,11 +34,24 @@ export const activateLine = (name: string, line: Line): Edit => ({
   }),
 });
 
-/** A track of a file as a line: its parts one after the other. */
-export const lineFromTrack = (track: Track, fallbackName: string): Line => ({
-  id: newId(),
-  name: track.name || fallbackName,
-  points: track.parts.flat(),
+/** Waypoints of a track file become notes, with their names. */
+export const addNotes = (waypoints: readonly Waypoint[]): Edit => ({
+  name: `take over ${waypoints.length} waypoints`,
+  make: (project) => ({
+    ...project,
+    marks: [
+      ...project.marks,
+      ...waypoints.map(({ name, note, position }): Mark => ({
+        id: newId(),
+        kind: 'note',
+        positions: [position],
+        widthM: null,
+        bridge: null,
+        seenOn: null,
+        note: [name, note].filter(Boolean).join(': '),
+      })),
+    ],
+  }),
 });
 
 export const addMark = (kind: MarkKind, position: LngLat, id: string): Edit => ({
@@ -76,6 +89,23 @@ export const setOverride = (override: Override): Edit => ({
 export const removeOverride = (override: Override): Edit => ({
   name: 'take override away',
   make: (project) => ({ ...project, overrides: project.overrides.filter(({ id }) => id !== override.id) }),
+});
+
+/** Own ground or an own line far from what is shown: the team and its snow stay, all that belongs to the place goes. */
+export const startElsewhere = (name: string, edit: Edit): Edit => ({
+  name: edit.name,
+  make: (project) =>
+    edit.make({
+      ...project,
+      name,
+      line: { id: newId(), name: '', points: [] },
+      alternatives: [],
+      marks: [],
+      overrides: [],
+      terrain: [],
+      notes: '',
+      schedule: { ...project.schedule, snowChanges: [], wayBack: 'none' },
+    }),
 });
 
 /** A raster opened beside those already there, or again. */

@@ -1,9 +1,9 @@
+import type { LngLat } from '../core/domain/coordinates';
 import type { Problem } from '../core/domain/problem';
 import type { TerrainRef } from '../core/domain/project';
 import { ProblemError } from '../core/domain/raster';
-import type { Track, TrackFile } from '../core/domain/track';
-import type { OpenTerrain, RasterAnswers } from '../worker/ground-calls';
-import { activateLine, addTerrain, lineFromTrack, replaceProject } from './edits';
+import type { OpenTerrain, RasterAnswers, ReadTracks } from '../worker/ground-calls';
+import { activateLine, addNotes, addTerrain, replaceProject, startElsewhere } from './edits';
 import type { Session } from './session.svelte';
 
 /** A question with a few answers, asked beside the page. null: put away without an answer. */
@@ -157,7 +157,8 @@ export class Opening {
       surveyed: old?.surveyed ?? terrain.surveyed,
       sigmaZM: old?.sigmaZM ?? null,
     };
-    session.edit(addTerrain(ref));
+    const isFar = !this.#isNearDemo(terrain.outline);
+    session.edit(isFar ? startElsewhere(nameWithoutEnding(terrain.name), addTerrain(ref)) : addTerrain(ref));
   }
 
   async #openText(file: File, signal: AbortSignal): Promise<void> {
@@ -183,26 +184,67 @@ export class Opening {
       { signal, onProgress, stuckAfterMs },
     );
     for (const note of read.notes) session.say({ note });
-    const track = await this.#pickTrack(read);
-    if (track) session.edit(activateLine(`open ${file.name}`, lineFromTrack(track, file.name)));
+    const picked = await this.#pickLine(read);
+    if (picked) {
+      const { line } = picked;
+      const edit = activateLine(`open ${file.name}`, line);
+      const isFar = !this.#isNearDemo(line.points.map(({ position }) => position));
+      session.edit(isFar ? startElsewhere(line.name, edit) : edit);
+      this.#tellOf(picked, file.name);
+    }
+    const { waypoints } = read;
+    if (waypoints.length > 0)
+      session.say({
+        note: { code: 'APP-101', subject: file.name, text: `${waypoints.length} waypoints` },
+        action: { label: 'Take over as marks', run: () => session.edit(addNotes(waypoints)) },
+      });
   }
 
-  async #pickTrack({ tracks, fileName }: TrackFile): Promise<Track | null> {
-    if (tracks.length < 2) return tracks[0] ?? null;
+  /** Whether the demo is not shown, or any of these places lies on its ground. */
+  #isNearDemo(places: readonly LngLat[]): boolean {
+    const demo = this.session.terrain.find(({ name }) => name === this.#demoTerrain);
+    if (!demo) return true;
+    return places.some(
+      ([lng, lat]) => lng >= demo.west && lng <= demo.east && lat >= demo.south && lat <= demo.north,
+    );
+  }
+
+  /** What was done to the track to make one line of it. */
+  #tellOf({ gaps, dropped }: ReadTracks['lines'][number], subject: string): void {
+    const { session } = this;
+    if (dropped.length > 0)
+      session.say({
+        note: { code: 'APP-102', subject, text: `${dropped.length} repeated or unusable points left out` },
+      });
+    if (gaps.length > 0)
+      session.say({
+        note: {
+          code: 'APP-103',
+          subject,
+          text: `${gaps.length} gaps in the record are crossed by straight pieces: check them on the map`,
+        },
+      });
+  }
+
+  async #pickLine({ lines, fileName }: ReadTracks): Promise<ReadTracks['lines'][number] | null> {
+    if (lines.length < 2) return lines[0] ?? null;
     const answer = await this.ask({
-      title: `${fileName} holds ${tracks.length} lines`,
+      title: `${fileName} holds ${lines.length} lines.`,
       detail: 'Which one is to be planned?',
-      choices: tracks.map(({ name, kind, parts }, i) => ({
+      choices: lines.map(({ line, kind }, i) => ({
         value: String(i),
-        label: `${name || `${kind} ${i + 1}`}, ${parts.reduce((sum, part) => sum + part.length, 0)} points`,
+        label: `${line.name || `${kind} ${i + 1}`}, ${line.points.length} points`,
       })),
       typed: false,
     });
-    return answer === null ? null : (tracks[Number(answer)] ?? null);
+    return answer === null ? null : (lines[Number(answer)] ?? null);
   }
+
+  #demoTerrain: string | null = null;
 
   async #openDemoTerrain(url: string): Promise<void> {
     const name = nameOf(url);
+    this.#demoTerrain = name;
     await this.#terrain(name, await fetchBlob(url), name, silent);
   }
 
@@ -236,6 +278,8 @@ const choiceOf = (problem: Problem, choices: Choice['choices'], typed: boolean):
   choices,
   typed,
 });
+
+const nameWithoutEnding = (name: string): string => name.replace(/\.[a-z0-9]+$/i, '');
 
 const nameOf = (url: string): string => url.split('/').at(-1) ?? url;
 

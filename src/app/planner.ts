@@ -7,7 +7,7 @@ import type { SlipTables } from '../core/slip/tables';
 import type { OpenTerrain } from '../worker/ground-calls';
 import { unpackPlan } from '../worker/plan-columns';
 import type { ProfileColumns } from '../worker/profile-columns';
-import { isCancelled } from '../worker/protocol';
+import { isCancelled, WorkerLost } from '../worker/protocol';
 import type { Engines } from './engines';
 import { GroundShelf, type ReadGround } from './ground-shelf';
 import { groundQuestion, teamQuestion } from './questions';
@@ -61,7 +61,7 @@ export class Planner {
   }
 
   /** Plans anew; call after every change of an input. */
-  update(inputs: PlanInputs): void {
+  update(inputs: PlanInputs, isSecondTry = false): void {
     const run = ++this.#run;
     this.#isQuiet = false;
     this.#work('Planning', null);
@@ -71,6 +71,8 @@ export class Planner {
       },
       (reason: unknown) => {
         if (run !== this.#run || isCancelled(reason)) return;
+        // A worker that ended is started anew; only when it ends again is it worth a word.
+        if (reason instanceof WorkerLost && !isSecondTry) return this.update(inputs, true);
         this.events.onWork(null);
         this.events.onTrouble(reason);
       },

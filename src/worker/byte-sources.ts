@@ -56,6 +56,7 @@ export async function urlSource(url: string): Promise<ByteSource> {
   return {
     name,
     sizeBytes: size,
+    isRemote: true,
     async read(offset, lengthBytes, cancel) {
       cancel?.throwIfAborted();
       if (offset + lengthBytes > size) throw new Error(`${name} ends at byte ${size}`);

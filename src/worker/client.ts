@@ -139,10 +139,14 @@ export function startWorker(create: (name: string) => Worker): Start {
   };
 }
 
-/** Waits for the worker to hold its lock, then for the lock to come free. */
+const startsWithinMs = 60_000;
+
+/** Waits for the worker to hold its lock, then for the lock to come free. One that never starts is lost, too. */
 async function watch(name: string, end: () => void, isOver: () => boolean): Promise<void> {
+  const sinceMs = performance.now();
   for (;;) {
     if (isOver()) return;
+    if (performance.now() - sinceMs > startsWithinMs) return end();
     const { held } = await navigator.locks.query();
     if (held?.some((lock) => lock.name === name)) break;
     await new Promise((resolve) => setTimeout(resolve, 100));

@@ -1,5 +1,7 @@
 import mlcontour from 'maplibre-contour';
 import type { Cancel } from '../core/domain/cancel';
+import type { Raster } from '../core/domain/raster';
+import { coarsen } from '../core/ground/coarsen';
 import { elevationTile, shadeTile, slopeTintTile } from '../core/ground/relief';
 import { terrainPixels } from '../core/ground/terrain-tile';
 import type { TileAsk, TileKind } from './ground-calls';
@@ -48,6 +50,9 @@ export class DisplayTiles {
   /** One maker, with its cache, for the rasters shown last. */
   #contours: { readonly key: string; readonly make: Contours } | null = null;
 
+  /** Coarse levels of local files that have none of their own, made when the map is first so far out. */
+  readonly #coarse = new WeakMap<Raster, Promise<Raster>>();
+
   constructor(readonly rasters: OpenRasters) {}
 
   async picture(
@@ -62,6 +67,7 @@ export class DisplayTiles {
       rasters: await this.rasters.of(rasterKeys),
       tile: { ...place, sizePx },
       cancel,
+      coarser: this.#coarser,
     });
     return rgba && createImageBitmap(new ImageData(rgba, sizePx, sizePx), exactly);
   }
@@ -74,6 +80,17 @@ export class DisplayTiles {
       this.#contours = { key, make: this.#makeContours(feet, place.rasterKeys) };
     return this.#contours.make(place, cancel);
   }
+
+  /** Reads the whole file once, so remote ones are left alone. */
+  readonly #coarser = async (raster: Raster): Promise<Raster | null> => {
+    if (this.rasters.isRemote(raster)) return null;
+    const known = this.#coarse.get(raster);
+    if (known !== undefined) return known;
+    const making = coarsen(raster, { factor: 8, breathe });
+    making.catch(() => this.#coarse.delete(raster));
+    this.#coarse.set(raster, making);
+    return making;
+  };
 
   #makeContours(feet: boolean, rasterKeys: readonly string[]): Contours {
     const manager = new mlcontour.LocalDemManager({
@@ -90,6 +107,7 @@ export class DisplayTiles {
         const data = await elevationTile({
           rasters: await this.rasters.of(rasterKeys),
           tile: { z, x, y, sizePx: side },
+          coarser: this.#coarser,
         });
         return { width: side, height: side, data: data ?? new Float32Array(side * side).fill(NaN) };
       },

@@ -2,10 +2,12 @@ import type { Figures } from '../core/assumptions/figures';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Mark } from '../core/domain/mark';
 import type { Note } from '../core/domain/problem';
-import type { Project } from '../core/domain/project';
+import type { Line, Project } from '../core/domain/project';
 import type { Snow } from '../core/domain/snow';
 import type { RunOutTrace, TerrainSummary } from '../core/domain/station';
-import type { TrackFile } from '../core/domain/track';
+import type { Track, TrackFile } from '../core/domain/track';
+import type { DroppedPoint } from '../core/line/clean';
+import type { BridgedGap } from '../core/line/from-track';
 import type { ProfileColumns } from './profile-columns';
 
 /** What a file is read with where it is silent: the user's answers. */
@@ -24,6 +26,16 @@ export interface OpenTerrain extends TerrainSummary {
   readonly east: number;
   readonly north: number;
   readonly notes: readonly Note[];
+}
+
+/** Every line a track file offers, cleaned and joined, with what was done to it. */
+export interface ReadTracks extends Pick<TrackFile, 'fileName' | 'waypoints' | 'notes'> {
+  readonly lines: readonly {
+    readonly line: Line;
+    readonly kind: Track['kind'];
+    readonly gaps: readonly BridgedGap[];
+    readonly dropped: readonly DroppedPoint[];
+  }[];
 }
 
 export interface TileAsk {
@@ -53,7 +65,7 @@ export interface GroundCalls {
     answer: OpenTerrain;
   };
   closeRaster: { ask: string; answer: null };
-  readTrack: { ask: { readonly file: Blob; readonly name: string }; answer: TrackFile };
+  readTrack: { ask: { readonly file: Blob; readonly name: string }; answer: ReadTracks };
   readProject: {
     ask: { readonly file: Blob; readonly name: string };
     answer: { readonly project: Project; readonly notes: readonly Note[] };

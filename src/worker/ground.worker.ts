@@ -4,6 +4,7 @@ import { readTrackFile } from '../core/files/track-file';
 import { groundAt } from '../core/ground/ground-at';
 import { readGround } from '../core/ground/read-ground';
 import { traceRunOut } from '../core/ground/run-out';
+import { lineFromTrack } from '../core/line/from-track';
 import { makeStations } from '../core/line/stations';
 import type { Result } from '../core/domain/result';
 import type { Problem } from '../core/domain/problem';
@@ -34,7 +35,14 @@ serve<GroundCalls>(self as unknown as Port, {
     rasters.close(key);
     return null;
   },
-  readTrack: async ({ file, name }) => valueOf(readTrackFile(await bytesOf(file), name)),
+  async readTrack({ file, name }) {
+    const { fileName, waypoints, notes, tracks } = valueOf(readTrackFile(await bytesOf(file), name));
+    const lines = tracks.map((track) => ({
+      kind: track.kind,
+      ...lineFromTrack(track, { id: crypto.randomUUID().slice(0, 8), name: fileName }),
+    }));
+    return { fileName, waypoints, notes, lines };
+  },
   readProject: async ({ file, name }) => valueOf(readProject(await file.text(), name)),
   writeProject,
   async readGround({ positions, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {

@@ -11,6 +11,7 @@ import { outlineOf } from './outline';
 export class OpenRasters {
   /** Still opening or open: whoever asks for one waits for it. */
   readonly #rasters = new Map<string, Promise<Raster | null>>();
+  readonly #remote = new WeakSet<Raster>();
 
   async open(key: string, source: ByteSource, answers: RasterAnswers): Promise<OpenTerrain> {
     const opening = openRaster(source, {
@@ -25,6 +26,7 @@ export class OpenRasters {
     const opened = await opening;
     if (!opened.ok) throw new ProblemError(opened.problem);
     const raster = opened.value;
+    if (source.isRemote) this.#remote.add(raster);
     const outline = outlineOf(raster);
     const nearDeg = outline[0]?.[0] ?? 0;
     // Counted on from the first corner, so that a raster across the 180th meridian has an east beyond 180.
@@ -46,6 +48,10 @@ export class OpenRasters {
       south: Math.min(...lats),
       north: Math.max(...lats),
     };
+  }
+
+  isRemote(raster: Raster): boolean {
+    return this.#remote.has(raster);
   }
 
   close(key: string): void {

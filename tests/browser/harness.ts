@@ -71,6 +71,7 @@ async function openPage(
     );
   });
   const page = await context.newPage();
+  page.setDefaultTimeout(90_000);
   const offences: string[] = [];
   context.on('request', (request) => {
     const url = request.url();
