@@ -1,7 +1,7 @@
 import { bestPlacement, type Figures } from '../assumptions/figures';
 import type { OwnPace } from '../domain/project';
 import type { Snow } from '../domain/snow';
-import type { BelayActs } from './running-belay';
+import type { BelayActs } from './belay-options';
 import { actS, speedMS, type Level } from './level';
 
 export const usualPace: OwnPace = { walkingFactor: 1, placementFactor: 1 };

@@ -1,5 +1,6 @@
 import { exposureS, isBadPlace, placeText, type StandingPlace } from './exposure';
-import { candidatesM, candidateStepM, choosePlaces } from './places';
+import { candidatesM, candidateStepM, choiceCost, choosePlaces, type PlaceChoice } from './places';
+import { sameMomentM } from './rotation';
 
 export interface StandingRules {
   /** Of the stretch, along the slope. */
@@ -9,7 +10,7 @@ export interface StandingRules {
   /** How far the team can go from a place where so many pieces stand. */
   reachM(pieces: number): number;
   /** Pieces to stand on at a place. */
-  pieces(place: StandingPlace): number;
+  pieces(place: StandingPlace): 1 | 2;
   /** Seconds from one standing place to the next, with what is done there. */
   legS(lengthM: number, pieces: { readonly atStart: number; readonly atEnd: number }): number;
   placeAt(slopeM: number): StandingPlace;
@@ -21,7 +22,7 @@ export interface ChosenStanding {
   readonly pieces: number;
   readonly bad: boolean;
   readonly reason: string;
-  /** The least exposed place within reach of both neighbours, if it is better than this one. */
+  /** The least exposed place between its neighbours, if it is better than this one, and what standing there costs. */
   readonly better: { readonly atM: number; readonly extraS: number } | null;
 }
 
@@ -44,74 +45,75 @@ export function chooseStandings(rules: StandingRules): StandingChoice {
   const stepM = candidateStepM(rules.lengthM, rules.spacingM);
   const atM = candidatesM(rules.lengthM, stepM);
   const end = atM.length - 1;
-  const places = Array.from(atM, (slopeM) => rules.placeAt(slopeM));
-  const pieces = Uint8Array.from(places, (place) => rules.pieces(place));
-  const exposure = Float64Array.from(places, (place) => exposureS(place));
-  exposure[end] = 0;
+  const places: StandingPlace[] = [];
+  const pieces = new Uint8Array(end + 1);
+  const exposure = new Float64Array(end + 1);
+  for (let i = 0; i <= end; i++) {
+    const place = rules.placeAt(atM[i]!);
+    places.push(place);
+    pieces[i] = rules.pieces(place);
+    exposure[i] = i === end ? 0 : exposureS(place);
+  }
 
-  const onGrid = new Map<number, number>();
+  // On the grid a leg depends on its steps and on what it stands on: each is counted once.
+  const onGridS = new Float64Array((end + 1) * 4).fill(NaN);
   const legS = (from: number, to: number): number => {
+    if (to === end) return rules.legS(atM[to]! - atM[from]!, { atStart: pieces[from]!, atEnd: pieces[to]! });
+    const key = (to - from) * 4 + (pieces[from]! - 1) * 2 + pieces[to]! - 1;
+    const known = onGridS[key]!;
+    if (!Number.isNaN(known)) return known;
     const standing = { atStart: pieces[from]!, atEnd: pieces[to]! };
-    if (to === end) return rules.legS(atM[to]! - atM[from]!, standing);
-    const key = (to - from) * 16 + standing.atStart * 4 + standing.atEnd;
-    let seconds = onGrid.get(key);
-    if (seconds === undefined) onGrid.set(key, (seconds = rules.legS((to - from) * stepM, standing)));
-    return seconds;
+    return (onGridS[key] = rules.legS((to - from) * stepM, standing));
   };
-  // Half a metre more to the end: a piece within that of it is on it.
-  const reachM = (from: number) => atM[from]! + rules.reachM(pieces[from]!) + 1e-6;
-  const reaches = (from: number, to: number) => atM[to]! <= reachM(from) + (to === end ? 0.5 : 0);
-  const choice = { atM: withNearEnd(atM), reachM, legS, exposureS: exposure };
-  const chosen = choosePlaces(choice);
+  const choice: PlaceChoice = {
+    atM: withNearEnd(atM),
+    reachM: (from) => atM[from]! + rules.reachM(pieces[from]!) + 1e-6,
+    legS,
+    exposureS: exposure,
+  };
+  const { chosen, legsThroughS } = choosePlaces(choice);
+  const cost = choiceCost(choice, chosen);
 
-  let timeS = 0;
-  let exposureSum = 0;
   const standings = chosen.map((at, i): ChosenStanding => {
-    const from = i === 0 ? 0 : chosen[i - 1]!;
-    const next = chosen[i + 1];
-    timeS += legS(from, at);
-    exposureSum += exposure[at]!;
     const place = places[at]!;
-    const bad = isBadPlace(place);
-    const better = next === undefined ? null : betterPlace(from, at, next);
-    const reason = [next === undefined ? 'end of the stretch' : '', placeText(place), priceText(at, better)];
-    if (next !== undefined && place.forbidden) reason.push('nothing better within reach of the pieces');
+    // A forbidden place is only chosen where every choice has to stand on one.
+    const given = at === end || place.forbidden;
+    const better = given ? null : betterThan(at, chosen[i - 1] ?? 0, chosen[i + 1] ?? end);
+    const reason = [at === end ? 'end of the stretch' : '', placeText(place)];
+    if (place.forbidden && at !== end) reason.push('nothing better within reach of the pieces');
+    if (better !== null) reason.push(betterText(better.atM - atM[at]!, places[better.index]!, better.extraS));
     return {
       atM: atM[at]!,
       pieces: pieces[at]!,
-      bad,
+      bad: isBadPlace(place),
       reason: reason.filter(Boolean).join('; '),
-      better: priced(better),
+      better: better === null ? null : { atM: better.atM, extraS: better.extraS },
     };
   });
-  return { startPieces: pieces[0]!, standings, timeS, exposureS: exposureSum };
+  return { startPieces: pieces[0]!, standings, timeS: cost.legsS, exposureS: cost.exposureS };
 
-  function betterPlace(from: number, at: number, next: number): { index: number; extraS: number } | null {
-    let best = at;
-    for (let other = from + 1; other < next; other++) {
-      if (!reaches(from, other) || !reaches(other, next)) continue;
-      if (exposure[other]! < exposure[best]! - (best === at ? betterFromS : 0)) best = other;
+  /** The least exposed place between two others, nearest of equals, and what the best choice that stands there costs. */
+  function betterThan(at: number, after: number, before: number) {
+    let index = at;
+    for (let other = after + 1; other < before; other++) {
+      const lessS = exposure[index]! - exposure[other]!;
+      if (lessS > (index === at ? betterFromS : 0)) index = other;
+      else if (lessS === 0 && index !== at && Math.abs(other - at) < Math.abs(index - at)) index = other;
     }
-    if (best === at) return null;
-    return { index: best, extraS: legS(from, best) + legS(best, next) - legS(from, at) - legS(at, next) };
-  }
-
-  function priced(better: { index: number; extraS: number } | null): ChosenStanding['better'] {
-    return better === null ? null : { atM: atM[better.index]!, extraS: better.extraS };
-  }
-
-  function priceText(at: number, better: { index: number; extraS: number } | null): string {
-    if (better === null) return '';
-    const offM = atM[better.index]! - atM[at]!;
-    const where = `${Math.abs(offM).toFixed(0)} m ${offM > 0 ? 'further on' : 'before'}`;
-    const price = better.extraS >= 30 ? `${(better.extraS / 60).toFixed(0)} min more` : 'no more time';
-    return `better ${where} (${placeText(places[better.index]!)}), for ${price}`;
+    if (index === at || places[index]!.forbidden) return null;
+    return { index, atM: atM[index]!, extraS: legsThroughS(index) - cost.legsS };
   }
 }
 
-/** The end is reached half a metre early. */
+function betterText(offM: number, place: StandingPlace, extraS: number): string {
+  const where = `${Math.abs(offM).toFixed(0)} m ${offM > 0 ? 'further on' : 'before'}`;
+  const price = extraS >= 30 ? `${(extraS / 60).toFixed(0)} min more` : 'no more time';
+  return `better ${where} (${placeText(place)}), for ${price}`;
+}
+
+/** Half a metre before the end is on it. */
 function withNearEnd(atM: Float64Array): Float64Array {
   const near = atM.slice();
-  near[near.length - 1] = Math.max(near[near.length - 2] ?? 0, near[near.length - 1]! - 0.5);
+  near[near.length - 1] = Math.max(near[near.length - 2] ?? 0, near[near.length - 1]! - sameMomentM);
   return near;
 }

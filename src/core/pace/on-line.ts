@@ -54,27 +54,33 @@ export function between(from: Float64Array, to: Float64Array, x: number): number
   return to[i]! + part * (to[i + 1]! - to[i]!);
 }
 
-/** The station nearest to a distance along the line. */
-export function nearestStation(stations: readonly Station[], alongM: number): Station {
-  const { alongM: all } = slopeLength(stations);
-  const i = indexAt(all, alongM);
-  const next = stations[i + 1];
-  const here = stations[i];
-  if (here === undefined) throw new RangeError('a line without stations has no place');
-  return next !== undefined && next.alongM - alongM < alongM - here.alongM ? next : here;
+/** A place on the line: so far from one station to the next. */
+export interface Spot {
+  readonly here: Station;
+  readonly next: Station;
+  /** 0 at `here` to 1 at `next`. */
+  readonly part: number;
 }
 
-/** Position at a distance along the line: straight between stations, which are metres apart. */
-export function positionOnLine(stations: readonly Station[], alongM: number): LngLat {
-  const { alongM: all } = slopeLength(stations);
-  const i = indexAt(all, alongM);
-  const [here, next] = [stations[i], stations[i + 1]];
+/** The place at a distance along the slope. Distances outside the line give its ends. Throws on a line without stations. */
+export function spotAtSlope(stations: readonly Station[], slopeM: number): Spot {
+  const { slopeM: all } = slopeLength(stations);
+  const i = indexAt(all, slopeM);
+  const here = stations[i];
   if (here === undefined) throw new RangeError('a line without stations has no place');
-  if (next === undefined || next.alongM === here.alongM) return here.position;
-  const part = Math.min(1, Math.max(0, (alongM - here.alongM) / (next.alongM - here.alongM)));
+  const next = stations[i + 1] ?? here;
+  const gapM = (all[i + 1] ?? NaN) - all[i]!;
+  const part = gapM > 0 ? Math.min(1, Math.max(0, (slopeM - all[i]!) / gapM)) : 0;
+  return { here, next, part };
+}
+
+export const alongOf = ({ here, next, part }: Spot): number =>
+  here.alongM + part * (next.alongM - here.alongM);
+
+/** Straight between stations, which are metres apart. */
+export function positionOf({ here, next, part }: Spot): LngLat {
+  if (part === 0) return here.position;
   const eastDeg = wrapLngDeg(next.position[0] - here.position[0]);
-  return [
-    wrapLngDeg(here.position[0] + part * eastDeg),
-    here.position[1] + part * (next.position[1] - here.position[1]),
-  ];
+  const northDeg = next.position[1] - here.position[1];
+  return [wrapLngDeg(here.position[0] + part * eastDeg), here.position[1] + part * northDeg];
 }

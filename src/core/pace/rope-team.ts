@@ -1,6 +1,6 @@
 import type { Variant } from '../domain/mode';
 import type { Party } from '../domain/rope-team';
-import type { RunningBelayOptions } from './running-belay';
+import type { RunningBelayOptions } from './belay-options';
 
 /** Distance between pieces on a running belay: one or two for each interval. */
 export const spacingM = (variant: Variant, { rope }: Party): number =>

@@ -7,8 +7,8 @@ import type { RunOutClass } from '../domain/station';
 import { belayActs, pitchActs, runningSpeedMS } from './acts';
 import { followersTogether, longestPitchM, pitchS } from './pitches';
 import { isRunning, lastMayLead, runningTeam } from './rope-team';
-import { reachM } from './running-belay';
-import { rotationS } from './stretch-running';
+import { reachM } from './belay-options';
+import { rotationS } from './rotation-time';
 import { walkedSecondsPerM } from './walked';
 
 export interface PlacePace {

@@ -1,7 +1,7 @@
 import type { LngLat } from '../domain/coordinates';
 import type { StandingPlace } from './exposure';
 import type { StandingChoice } from './gatherings';
-import { between, nearestStation, positionOnLine, slopeLength } from './on-line';
+import { alongOf, between, positionOf, slopeLength, spotAtSlope } from './on-line';
 import type { StretchGathering, StretchInput } from './stretch-input';
 
 /** A stretch measured along the slope, and what is known about standing on it. */
@@ -15,24 +15,25 @@ export interface StretchPlaces {
 
 export function stretchPlaces(input: StretchInput): StretchPlaces {
   const { stations, fromM, toM, snow } = input;
-  const { alongM, slopeM } = slopeLength(stations);
-  const startM = between(alongM, slopeM, fromM);
-  const lengthM = between(alongM, slopeM, toM) - startM;
-  const along = (atM: number) => (atM >= lengthM ? toM : between(slopeM, alongM, startM + atM));
-  const onLine = (atM: number) => ({ alongM: along(atM), position: positionOnLine(stations, along(atM)) });
+  const { alongM: allM, slopeM } = slopeLength(stations);
+  const startM = between(allM, slopeM, fromM);
+  const lengthM = between(allM, slopeM, toM) - startM;
+  const spot = (atM: number) => spotAtSlope(stations, startM + atM);
+  const along = (atM: number) => (atM >= lengthM ? toM : alongOf(spot(atM)));
+  const onLine = (atM: number) => ({ alongM: along(atM), position: positionOf(spot(atM)) });
 
   return {
     lengthM,
     onLine,
     placeAt(atM) {
-      const hereM = along(atM);
-      const station = nearestStation(stations, hereM);
-      const runOut = input.runOutAt?.(hereM) ?? station.runOut?.[snow.hardness].class ?? null;
+      const here = spot(atM);
+      const station = here.part < 0.5 ? here.here : here.next;
+      const alongM = alongOf(here);
       return {
         slopeDeg: station.designSlopeDeg,
-        runOut,
-        forbidden: input.standForbidden?.(hereM) ?? false,
-        good: input.goodPlace?.(hereM) ?? false,
+        runOut: input.runOutAt?.(alongM) ?? station.runOut?.[snow.hardness].class ?? null,
+        forbidden: input.standForbidden?.(alongM) ?? false,
+        good: input.goodPlace?.(alongM) ?? false,
       };
     },
     gatherings: ({ standings }) =>

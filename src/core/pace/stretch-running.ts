@@ -1,18 +1,12 @@
 import { bestPlacement, defaultFigures } from '../assumptions/figures';
-import type { PlacedPiece, TimeParts, TimeSpan } from '../domain/segment';
+import type { PlacedPiece, TimeParts } from '../domain/segment';
 import { belayActs, runningSpeedMS } from './acts';
-import { climberM, rotationSteps } from './rotation';
+import { reachM, type AtOneSpeed } from './belay-options';
+import { belayS, rotationS } from './rotation-time';
 import { chooseStandings, type StandingChoice } from './gatherings';
-import type { Level } from './level';
-import { timeSpan } from './level';
+import { timeSpan, type Level } from './level';
 import { lastMayLead, isRunning, runningTeam } from './rope-team';
-import {
-  reachM,
-  runRunningBelay,
-  taskS,
-  type RunningBelayOptions,
-  type RunningBelayRun,
-} from './running-belay';
+import { runRunningBelay } from './running-belay';
 import { noParts, withoutTime, type StretchInput, type StretchPace } from './stretch-input';
 import type { StretchPlaces } from './stretch-places';
 
@@ -26,12 +20,16 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
   const choice = chooseGatherings(usual, input, places);
   const standing = standingPieces(choice);
   const gatheringsAtM = choice.standings.map(({ atM }) => atM);
-  const run = (level: Level, withoutEvents: boolean): RunningBelayRun => {
-    const options = optionsAt(level) ?? usual;
-    return runRunningBelay({ ...options, gatheringsAtM, standingPieces: standing, withoutEvents });
-  };
-  const counted = run('usual', input.withEvents !== true);
-  const time: TimeSpan = timeSpan((level) => (level === 'usual' ? counted : run(level, true)).timeS);
+  const counted = runRunningBelay({
+    ...usual,
+    gatheringsAtM,
+    standingPieces: standing,
+    withoutEvents: input.withEvents !== true,
+  });
+  const time = timeSpan((level) => {
+    if (level === 'usual') return counted.timeS;
+    return belayS({ ...(optionsAt(level) ?? usual), standingPieces: standing }, gatheringsAtM);
+  });
   const parts: TimeParts = {
     ...noParts,
     walkingS: counted.walkingS,
@@ -55,7 +53,7 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
     events: counted.events,
   };
 
-  function optionsAt(level: Level): RunningBelayOptions | null {
+  function optionsAt(level: Level): AtOneSpeed | null {
     const acts = belayActs(snow, figures, level, own);
     if (team === null || acts === null) return null;
     const speedMS = runningSpeedMS(figures, level, own);
@@ -65,11 +63,7 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
 }
 
 /** Places are chosen with the standard acts and pace, so that a team's own pace moves none of them. */
-function chooseGatherings(
-  options: RunningBelayOptions,
-  input: StretchInput,
-  places: StretchPlaces,
-): StandingChoice {
+function chooseGatherings(options: AtOneSpeed, input: StretchInput, places: StretchPlaces): StandingChoice {
   const acts = belayActs(input.snow, defaultFigures, 'usual') ?? options.acts;
   const speed = runningSpeedMS(defaultFigures, 'usual');
   const twoWanted = input.twoPieceGatherings !== false && options.pickets >= 3;
@@ -81,22 +75,6 @@ function chooseGatherings(
     legS: (lengthM, standing) => rotationS({ ...options, acts, speedMS: speed }, lengthM, standing),
     placeAt: (slopeM) => places.placeAt(slopeM),
   });
-}
-
-/** Seconds of one rotation, with the handover that ends it. */
-export function rotationS(
-  options: RunningBelayOptions & { readonly speedMS: number },
-  lengthM: number,
-  standing: { readonly atStart: number; readonly atEnd: number },
-): number {
-  const { acts } = options;
-  const team = { ...options, captureDevices: options.captureDevices > 0 };
-  const followM = lengthM - climberM(team, team.climbers - 1, lengthM);
-  let seconds = (lengthM + followM) / options.speedMS + acts.stanceS;
-  for (const step of rotationSteps(team, lengthM, standing)) {
-    if (step.kind === 'tasks') seconds += Math.max(...step.tasks.map((task) => taskS(task, acts)));
-  }
-  return seconds + (options.lastLeads === true ? 0 : acts.handoverS);
 }
 
 function standingPieces({ startPieces, standings }: StandingChoice): (atM: number) => number {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { PaceEvent } from '../../../src/core/pace/pace-event';
-import { runRunningBelay, type RunningBelayOptions } from '../../../src/core/pace/running-belay';
+import type { RunningBelayOptions } from '../../../src/core/pace/belay-options';
+import { runRunningBelay } from '../../../src/core/pace/running-belay';
 
 const runs = { numRuns: 1000 };
 const seconds = (max: number) => fc.integer({ min: 0, max }).map(Number);

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { runRunningBelay, type RunningBelayOptions } from '../../../src/core/pace/running-belay';
+import type { RunningBelayOptions } from '../../../src/core/pace/belay-options';
+import { runRunningBelay } from '../../../src/core/pace/running-belay';
 
 const usual: RunningBelayOptions = {
   lengthM: 300,
