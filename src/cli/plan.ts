@@ -12,12 +12,13 @@ import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
 import { readGround } from '../core/ground/read-ground';
 import { makeStations } from '../core/line/stations';
-import { conditionMatrix } from '../core/plan/condition-matrix';
+import { conditionMatrix, partyWithDevices } from '../core/plan/condition-matrix';
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
 import { makeSheet } from '../core/sheet/make-sheet';
 import { sheetHtml } from '../core/sheet/sheet-html';
 import { buildTables } from '../core/slip/tables';
+import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
 import { lineOptions, openRasters, rasterOptions, readLine, readSettings } from './inputs';
@@ -64,14 +65,20 @@ export async function plan(words: readonly string[]): Promise<void> {
     ...profile.notes,
   ];
   const { party, turnsRoundGoingDown } = project;
-  const tables = buildTables(party, figures, snowsOnLine(project, hardnesses), {
-    quality: 'final',
-    turnsRoundGoingDown,
-  });
+  const snows = snowsOnLine(project, hardnesses);
+  const tables = buildTables(party, figures, snows, { quality: 'final', turnsRoundGoingDown });
+  const hasDevices = party.rack.captureDevices > 0;
+  const deviceTables = hasDevices
+    ? tables
+    : buildTables(partyWithDevices(party), figures, snows, {
+        quality: 'final',
+        turnsRoundGoingDown,
+        variants: ['running-capture'],
+      });
   const input = { profile, project, figures, tables };
-  const made = makePlan(input);
-  const matrix = conditionMatrix({ ...input, plan: made });
-  const all: PlanExport = { project, plan: made, terrain: profile.terrain, notes, matrix };
+  const made = makePlan({ ...input, today: new Date().toISOString().slice(0, 10) });
+  const matrix = conditionMatrix({ ...input, plan: made, deviceTables });
+  const all = { project, plan: made, terrain: profile.terrain, notes, matrix };
   for (const format of wanted) await writeOut(textAs(format, all), placeOf(args, format, wanted.length));
 }
 
@@ -146,7 +153,7 @@ function scheduleOf(args: Arguments, { schedule }: Project): Project['schedule']
   return { ...schedule, start };
 }
 
-function textAs(format: Format, all: PlanExport): string {
+function textAs(format: Format, all: PlanExport & { readonly matrix: ConditionMatrix }): string {
   switch (format) {
     case 'json':
       return planJson(all);
@@ -157,6 +164,6 @@ function textAs(format: Format, all: PlanExport): string {
     case 'geojson':
       return planGeoJson(all.project, all.plan);
     case 'html':
-      return sheetHtml(makeSheet(all));
+      return sheetHtml(makeSheet({ ...all, madeAt: new Date().toISOString() }));
   }
 }

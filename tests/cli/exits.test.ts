@@ -1,0 +1,130 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { builtCommandLine, firnward } from './built-cli';
+
+const place = mkdtempSync(join(tmpdir(), 'firnward-cli-'));
+const line = 'sample-tracks/ombry-normal-route.gpx';
+const terrain = 'public/demo/ombry-terrain.tif';
+
+beforeAll(async () => void (await builtCommandLine()), 120_000);
+afterAll(() => rmSync(place, { recursive: true, force: true }));
+
+describe('the command line says what is wrong and leaves with its code', () => {
+  test.each([
+    [['fly'], 2, 'no verb "fly"'],
+    [['slip'], 2, '--slope is missing'],
+    [['slip', '--slope', 'steep'], 2, '--slope takes a number'],
+    [['slip', '--slope', '30', '--colour', 'red'], 2, '--colour'],
+    [['pace', '--length', '300', '--mode', 'flying'], 2, '--mode takes'],
+    [['pace', '--length', '300', '--mode', 'running-belay', '--act', 'sing=3'], 2, '--act takes'],
+    [['plan', '--line', line], 2, '--elevation is missing'],
+    [['plan', '--line', line, '--elevation', terrain, '--format', 'json,csv'], 2, 'need --out'],
+    [['plan', '--line', 'nowhere.gpx', '--elevation', terrain], 3, 'nowhere.gpx: cannot be read'],
+    [['plan', '--line', line, '--elevation', 'nowhere.tif'], 3, 'nowhere.tif: cannot be read'],
+    [['plan', '--line', line, '--elevation', 'README.md'], 3, 'README.md'],
+    [['ground', '--elevation', terrain], 2, 'either --at'],
+  ] as const)('%j', async (words, code, text) => {
+    const left = await firnward(words);
+    expect(left.code).toBe(code);
+    expect(left.err).toContain(text);
+    expect(left.out).toBe('');
+    expect(left.err.trim().split('\n')).toHaveLength(1);
+  });
+
+  test('several lines in one file are asked about by the flag that answers', async () => {
+    const file = join(place, 'two.geojson');
+    const feature = (lat: number) => ({
+      type: 'Feature',
+      properties: { name: `line ${lat}` },
+      geometry: {
+        type: 'LineString',
+        coordinates: [
+          [-21.4, lat],
+          [-21.39, lat],
+        ],
+      },
+    });
+    writeFileSync(
+      file,
+      JSON.stringify({ type: 'FeatureCollection', features: [feature(-48.49), feature(-48.48)] }),
+    );
+    const left = await firnward(['ground', '--elevation', terrain, '--line', file]);
+    expect(left.code).toBe(3);
+    expect(left.err).toContain('--track n');
+    expect((await firnward(['ground', '--elevation', terrain, '--line', file, '--track', '2'])).code).toBe(0);
+  });
+
+  test('a place that cannot be written to is told, and no part of a file is left', async () => {
+    const left = await firnward(['slip', '--slope', '30', '--out', join(place, 'no', 'such', 'folder.json')]);
+    expect(left.code).toBe(3);
+    expect(readdirSync(place).filter((name) => name.endsWith('.part'))).toEqual([]);
+  });
+});
+
+describe('every verb does its work', () => {
+  test('slip gives all four techniques, shares of 100', async () => {
+    const { code, out } = await firnward(['slip', '--slope', '30', '--snow', 'P']);
+    expect(code).toBe(0);
+    const report = JSON.parse(out) as Record<string, Record<string, number>>;
+    expect(Object.keys(report)).toEqual(['roped', 'runningBelay', 'runningBelayCapture', 'pitchedBelay']);
+    for (const shares of Object.values(report)) {
+      const sum = ['itself', 'ownArrest', 'mates', 'piece', 'unheld'].reduce(
+        (all, key) => all + (shares[key] ?? NaN),
+        0,
+      );
+      expect(sum).toBeCloseTo(100, 0);
+    }
+  });
+
+  test('pace counts a stretch, with acts of one’s own', async () => {
+    const { out } = await firnward([
+      ...['pace', '--length', '300', '--mode', 'running-belay', '--spacing', '12', '--speed', '0.2'],
+      ...['--act', 'place=150', 'clip=20', 'remove=45', 'stance=120', 'handover=120'],
+    ]);
+    const report = JSON.parse(out) as Record<string, number>;
+    expect(Object.keys(report)).toEqual(['timeS', 'rotations', 'gatherings', 'piecesPlaced', 'stops']);
+    expect(report['rotations']).toBe(13); // 300 m by one rope length of 24 m each
+  });
+
+  test('ground answers in the order asked, empty where there is no data', async () => {
+    const points = join(place, 'points.csv');
+    writeFileSync(points, 'name,lon,lat\nfirst,-21.38,-48.485\nfar away,10,10\n');
+    const { code, out } = await firnward(['ground', '--elevation', terrain, '--at', points]);
+    expect(code).toBe(0);
+    const rows = out.trim().split('\r\n');
+    expect(rows[0]).toBe('lon,lat,elevation_m,slope_deg,aspect_deg,curvature_per_m');
+    expect(rows[1]).toMatch(/^-21\.380000000,-48\.485000000,\d+\.\d{3},\d+\.\d{4},/);
+    expect(rows[2]).toBe('10.000000000,10.000000000,,,,');
+  });
+
+  test('convert goes there and back', async () => {
+    const geojson = join(place, 'day.geojson');
+    const gpx = join(place, 'day.gpx');
+    expect(
+      (await firnward(['convert', '--line', 'sample-tracks/ombry-recorded-day.gpx', '--out', geojson])).code,
+    ).toBe(0);
+    expect((await firnward(['convert', '--line', geojson, '--out', gpx])).code).toBe(0);
+    const times = (file: string) => readFileSync(file, 'utf8').match(/<time>/g)?.length;
+    expect(times(gpx)).toBe(times('sample-tracks/ombry-recorded-day.gpx'));
+  });
+
+  test('plan writes every format', async () => {
+    const out = join(place, 'plan.json');
+    const words = [
+      'plan',
+      '--line',
+      line,
+      '--elevation',
+      terrain,
+      '--project',
+      'public/demo/ombry.firnward.json',
+    ];
+    const left = await firnward([...words, '--format', 'json,csv,gpx,geojson,html', '--out', out]);
+    expect(left.err).toBe('');
+    expect(left.code).toBe(0);
+    for (const format of ['json', 'csv', 'gpx', 'geojson', 'html'])
+      expect(readFileSync(join(place, `plan.${format}`), 'utf8').length).toBeGreaterThan(1000);
+  }, 120_000);
+});
