@@ -54,7 +54,12 @@ export interface SlipPlace {
 
 const resolution = {
   coarse: { slopeStepDeg: 3, betasDeg: [0, 20, 40, 60, 60, 75, 90], slips: 128, errorPct: 6 },
-  final: { slopeStepDeg: 1.5, betasDeg: [0, 15, 30, 45, 60, 60, 70, 80, 90], slips: 512, errorPct: 3 },
+  final: {
+    slopeStepDeg: 1.5,
+    betasDeg: [0, 10, 20, 30, 40, 50, 60, 60, 70, 80, 90],
+    slips: 512,
+    errorPct: 3,
+  },
 } as const;
 
 /** A belay from an anchor takes little work to follow, and hangs on few chances. */

@@ -1,0 +1,127 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { defaultFigures } from '../../../src/core/assumptions/figures';
+import { variants } from '../../../src/core/domain/mode';
+import { defaultParty } from '../../../src/core/domain/rope-team';
+import { simulateShares } from '../../../src/core/slip/shares';
+import { buildTables, mergeTables, sharesAt, unheldAt, type SlipTables } from '../../../src/core/slip/tables';
+import { anyParty, anySnow, dry, teamOf } from './teams';
+
+/** Teams tried, each at 50 places. */
+const qualities = [
+  ['coarse', 20],
+  ['final', 6],
+] as const;
+
+const place = fc.record({
+  slopeDeg: fc.double({ min: 0, max: 60, noNaN: true }),
+  betaDeg: fc.double({ min: 0, max: 180, noNaN: true }),
+  slopeSigmaDeg: fc.double({ min: 0, max: 5, noNaN: true }),
+  goingDown: fc.boolean(),
+});
+
+describe.each(qualities)('%s tables', (quality, teams) => {
+  test('what is looked up is as near to a simulation as the tables say', () => {
+    let places = 0;
+    fc.assert(
+      fc.property(
+        anyParty,
+        anySnow,
+        fc.constantFrom(...variants),
+        fc.boolean(),
+        fc.array(place, { minLength: 50, maxLength: 50 }),
+        (party, snow, variant, turnsRoundGoingDown, asked) => {
+          const options = { quality, turnsRoundGoingDown, variants: [variant, 'running'] as const };
+          const tables = buildTables(party, defaultFigures, [snow], options);
+          for (const at of asked) {
+            const asks = { ...at, snow, variant };
+            const simulated = sharesAt(tables, asks, 1024).unheld;
+            expect(Math.abs(unheldAt(tables, asks) - simulated)).toBeLessThanOrEqual(tables.errorPct);
+            places++;
+          }
+        },
+      ),
+      { numRuns: teams },
+    );
+    expect(places).toBe(50 * teams);
+  }, 120_000);
+});
+
+const snows = [dry('P'), dry('K')];
+const build = (options: Partial<Parameters<typeof buildTables>[3]> = {}): SlipTables =>
+  buildTables(defaultParty, defaultFigures, snows, { quality: 'coarse', ...options });
+
+const at = { snow: dry('P'), slopeDeg: 30, betaDeg: 10, goingDown: false } as const;
+
+test('tables built in parts are the tables built at once', () => {
+  const parts = [0, 1, 2].map((index) => build({ part: { index, of: 3 } }));
+  const merged = mergeTables([parts[0]!, parts[1]!, parts[2]!]);
+  const whole = build();
+  for (const variant of variants) {
+    for (const snow of snows) {
+      expect(unheldAt(merged, { ...at, snow, variant })).toBe(unheldAt(whole, { ...at, snow, variant }));
+    }
+  }
+  expect(merged.sheets.length).toBe(whole.sheets.length);
+});
+
+test('tables survive being sent to another thread', () => {
+  const tables = build();
+  expect(structuredClone(tables)).toEqual(tables);
+});
+
+test('a snow or a variant that was not asked for is refused, not guessed', () => {
+  const tables = build({ variants: ['roped'] });
+  expect(() => unheldAt(tables, { ...at, variant: 'running' })).toThrow(RangeError);
+  expect(() => unheldAt(tables, { ...at, variant: 'roped', snow: dry('F') })).toThrow(RangeError);
+  expect(tables.sheets.map(({ variant }) => variant)).toEqual(['roped', 'roped']);
+});
+
+test('wetness counts from very wet on', () => {
+  const tables = buildTables(defaultParty, defaultFigures, [dry('P'), { hardness: 'P', wetness: 'V' }], {
+    quality: 'coarse',
+  });
+  const unheld = (wetness: 'D' | 'W' | 'V' | 'S') =>
+    unheldAt(tables, { ...at, variant: 'running', snow: { hardness: 'P', wetness } });
+  expect(unheld('W')).toBe(unheld('D'));
+  expect(unheld('S')).toBe(unheld('V'));
+  expect(unheld('V')).toBeGreaterThan(unheld('D'));
+});
+
+test('a team that turns round stands by height as on the way up; without devices', () => {
+  const party = { ...teamOf('expert', 'solid', 'unreliable'), rack: { pickets: 3, captureDevices: 5 } };
+  const turned = buildTables(party, defaultFigures, snows, { quality: 'coarse' });
+  const kept = buildTables(party, defaultFigures, snows, { quality: 'coarse', turnsRoundGoingDown: false });
+  const down = { ...at, goingDown: true } as const;
+  expect(unheldAt(turned, { ...down, variant: 'roped' })).toBe(unheldAt(turned, { ...at, variant: 'roped' }));
+  expect(unheldAt(kept, { ...down, variant: 'roped' })).not.toBe(unheldAt(kept, { ...at, variant: 'roped' }));
+  for (const tables of [turned, kept]) {
+    expect(unheldAt(tables, { ...down, variant: 'running-capture' })).toBe(
+      unheldAt(tables, { ...down, variant: 'running' }),
+    );
+    expect(unheldAt(tables, { ...at, variant: 'running-capture' })).toBeLessThan(
+      unheldAt(tables, { ...at, variant: 'running' }),
+    );
+  }
+});
+
+test('shares on the way down are listed in the party’s own order', () => {
+  const party = teamOf('expert', 'solid', 'unreliable');
+  const turned = buildTables(party, defaultFigures, [dry('P')], { quality: 'coarse', variants: ['roped'] });
+  const up = sharesAt(turned, { ...at, variant: 'roped' });
+  const down = sharesAt(turned, { ...at, variant: 'roped', goingDown: true });
+  expect(down).toEqual(up);
+});
+
+test('an uncertain slope counts by its spread', () => {
+  const tables = build({ quality: 'final', variants: ['roped'] });
+  for (const slopeSigmaDeg of [1.5, 3, 5]) {
+    const asked = { ...at, slopeDeg: 24, variant: 'roped', slopeSigmaDeg } as const;
+    const { unheld } = simulateShares({ ...asked, party: defaultParty });
+    expect(Math.abs(unheldAt(tables, asked) - unheld)).toBeLessThan(tables.errorPct);
+  }
+  const roped = (slopeSigmaDeg: number) =>
+    unheldAt(tables, { ...at, slopeDeg: 22, variant: 'roped', slopeSigmaDeg });
+  expect(roped(5)).toBeGreaterThan(roped(1.5) + 3);
+  expect(roped(0)).toBe(roped(1.5));
+});
