@@ -6,6 +6,8 @@ import type { Note, Problem } from './problem';
 export interface ByteSource {
   readonly name: string;
   readonly sizeBytes: number;
+  /** Reading costs traffic: not to be read as a whole for looks alone. */
+  readonly isRemote?: boolean;
   /** Exactly `lengthBytes` bytes from `offset`; rejects when the source ends before. */
   read(offset: number, lengthBytes: number, cancel?: Cancel): Promise<Uint8Array>;
 }

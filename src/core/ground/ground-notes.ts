@@ -12,11 +12,7 @@ export async function groundNotes(
   seamJumpM: number,
   cancel?: Cancel,
 ): Promise<Note[]> {
-  return [
-    ...coverage(stations),
-    ...(await seams(stations, terrain, seamJumpM, cancel)),
-    ...stale(stations, terrain),
-  ];
+  return [...coverage(stations), ...(await seams(stations, terrain, seamJumpM, cancel))];
 }
 
 function coverage(stations: readonly Station[]): Note[] {
@@ -93,21 +89,3 @@ function unexplainedM(from: Station, to: Station): number {
 const explainableM = 50;
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
-
-/** Rasters used whose cells are so large that short steep parts are lost, or whose date of survey nobody knows. */
-function stale(stations: readonly Station[], terrain: Terrain): Note[] {
-  const used = new Set(stations.map(({ rasterIndex }) => rasterIndex));
-  return terrain.layers
-    .filter(({ index }) => used.has(index))
-    .flatMap(({ raster }) => {
-      const notes: Note[] = [];
-      if (raster.cellM >= 20) {
-        const text = `each cell averages ${raster.cellM.toFixed(0)} m of ground: short steep parts are flattened`;
-        notes.push({ code: 'GROUND-004', subject: raster.name, text });
-      }
-      if (raster.surveyed === null) {
-        notes.push({ code: 'GROUND-005', subject: raster.name, text: 'date of survey unknown' });
-      }
-      return notes;
-    });
-}

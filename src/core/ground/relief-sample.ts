@@ -17,7 +17,7 @@ export interface ReliefPixels {
 }
 
 /** Width of the hatched border outside a raster's edge, pixels. */
-const edgePx = 10;
+export const edgePx = 10;
 
 export function emptyPixels(sizePx: number): ReliefPixels {
   const count = sizePx * sizePx;

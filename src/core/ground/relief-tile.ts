@@ -51,3 +51,10 @@ export function tileNet(tile: MapTile, raster: Raster): TileNet {
   }
   return { cols, rows };
 }
+
+/** False where a net's tile certainly shows nothing of the raster, nor of what lies `margin` cells beside it. */
+export function reaches({ cols, rows }: TileNet, { widthPx, heightPx }: Raster, margin: number): boolean {
+  const overlaps = (at: Float64Array, size: number): boolean =>
+    at.some((value) => value > -margin) && at.some((value) => value < size + margin);
+  return overlaps(cols, widthPx) && overlaps(rows, heightPx);
+}

@@ -1,8 +1,8 @@
 import type { Cancel } from '../domain/cancel';
 import type { Raster } from '../domain/raster';
 import { paperInks, shadePixels, tintPixels, type ReliefInks } from './relief-colours';
-import { emptyPixels, fillFrom, pixelKind, type ReliefPixels } from './relief-sample';
-import { pixelM, tileNet, type MapTile } from './relief-tile';
+import { edgePx, emptyPixels, fillFrom, pixelKind, type ReliefPixels } from './relief-sample';
+import { pixelM, reaches, tileNet, type MapTile } from './relief-tile';
 import { tintFrom } from './slope-tint';
 import { Terrain } from './terrain';
 
@@ -10,6 +10,8 @@ export interface TileRequest {
   readonly rasters: readonly Raster[];
   readonly tile: MapTile;
   readonly cancel?: Cancel | undefined;
+  /** A coarser level of a raster that has none fit for a far view; null: it is not shown there. Never used for slopes. */
+  readonly coarser?: (raster: Raster) => Promise<Raster | null>;
 }
 
 /** Below this zoom a raster is a few pixels, and frames are asked about places they are not made for. */
@@ -58,10 +60,23 @@ export async function elevationTile(request: TileRequest): Promise<Float32Array<
 }
 
 /** Reads what a tile shows. null where no raster reaches. For the eye: numbers for a plan come from the stations. */
-export async function reliefPixels({ rasters, tile, cancel }: TileRequest): Promise<ReliefPixels | null> {
+export async function reliefPixels(request: TileRequest): Promise<ReliefPixels | null> {
+  const { rasters, tile, cancel } = request;
   if (tile.z < lowestZoom) return null;
   const sideM = pixelM(tile);
-  const levels = rasters.map((raster) => levelFor(raster, sideM)).filter((level) => level !== null);
+  const inReach = rasters.filter((raster) =>
+    reaches(tileNet(tile, raster), raster, (edgePx * sideM) / raster.cellM),
+  );
+  const found = await Promise.all(
+    inReach.map(async (raster) => {
+      const own = levelFor(raster, sideM);
+      if (own !== null) return own;
+      const coarse = await request.coarser?.(raster);
+      return coarse ? levelFor(coarse, sideM) : null;
+    }),
+  );
+  cancel?.throwIfAborted();
+  const levels = found.filter((level) => level !== null);
   const terrain = new Terrain(levels);
   const nets = terrain.layers.map((layer) => tileNet(tile, layer.raster));
   const [pixels] = await terrain.read(

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { Raster } from '../../../src/core/domain/raster';
+import { coarsen } from '../../../src/core/ground/coarsen';
 import { cellOfPosition } from '../../../src/core/ground/ground-scale';
 import {
   elevationTile,
@@ -168,6 +169,29 @@ describe('shading', () => {
     expect(await shadeTile({ rasters: [raster], tile: { ...tile, x: tile.x + 5 } })).toBeNull();
     expect(await shadeTile({ rasters: [raster], tile: tileAt(place, 3) })).toBeNull();
     expect(await shadeTile({ rasters: [], tile })).toBeNull();
+  });
+
+  test('a raster without coarser levels is shown whole by one made of its means', async () => {
+    const raster = degreesRaster((x, y) => (Math.abs(y) < 200 ? NaN : 500 - 0.2 * x), 2, 2000);
+    const out = tileAt(place, 11);
+    expect(await reliefPixels({ rasters: [raster], tile: out })).toBeNull();
+    const shares: number[] = [];
+    const coarse = await coarsen(raster, { factor: 8, onProgress: (share) => shares.push(share) });
+    expect(shares.at(-1)).toBe(1);
+    expect([coarse.widthPx, coarse.heightPx, coarse.cellM]).toEqual([250, 250, 16]);
+    let asked = 0;
+    const coarser = (): Promise<Raster> => {
+      asked++;
+      return Promise.resolve(coarse);
+    };
+    const pixels = (await reliefPixels({ rasters: [raster], tile: out, coarser }))!;
+    const grounds = [...pixels.kinds.keys()].filter((i) => pixels.kinds[i] === pixelKind.ground);
+    expect(grounds.length).toBeGreaterThan(1500);
+    expect(pixels.kinds).toContain(pixelKind.hole);
+    for (const i of grounds.slice(200, 210)) expect(pixels.gradE[i]).toBeCloseTo(-0.2, 2);
+    // Where the raster does not reach, nothing is read for it.
+    expect(await reliefPixels({ rasters: [raster], tile: { ...out, x: out.x + 3 }, coarser })).toBeNull();
+    expect(asked).toBe(1);
   });
 
   test('stops when told to', async () => {
