@@ -2,6 +2,7 @@ import type { Figures } from '../core/assumptions/figures';
 import type { Project } from '../core/domain/project';
 import type { Plan } from '../core/domain/segment';
 import { hardnesses } from '../core/domain/snow';
+import { partyWithDevices } from '../core/plan/condition-matrix';
 import { snowsOnLine } from '../core/plan/snows';
 import type { SlipTables } from '../core/slip/tables';
 import type { OpenTerrain } from '../worker/ground-calls';
@@ -44,6 +45,7 @@ export class Planner {
   readonly #quickGround: GroundShelf;
   readonly #wholeGround: GroundShelf;
   readonly #tables: TableShelf;
+  readonly #deviceTables: TableShelf;
   /** What the plan worker holds. */
   #given: { columns: ProfileColumns | null; tables: SlipTables | null } = { columns: null, tables: null };
   #planning: Promise<unknown> = Promise.resolve();
@@ -57,6 +59,7 @@ export class Planner {
     this.#quickGround = new GroundShelf(engines.ground, reading);
     this.#wholeGround = new GroundShelf(engines.ground, reading);
     this.#tables = new TableShelf(engines.slip);
+    this.#deviceTables = new TableShelf(engines.slip);
     engines.plan.onRestart = () => (this.#given = { columns: null, tables: null });
   }
 
@@ -124,6 +127,32 @@ export class Planner {
     if (!isStale()) await this.#plan(run, inputs, ground, every, false);
   }
 
+  /**
+   * Sees to it that the plan worker holds the whole ground and the tables of every hardness: what a sheet or a file is made
+   * from. Tables of the team with capture devices are built for the sheet's comparison where the rack has none.
+   */
+  async prepareAll(inputs: PlanInputs, signal: AbortSignal): Promise<void> {
+    const { project, figures, terrain } = inputs;
+    const { plan } = this.engines;
+    const snows = snowsOnLine(project, hardnesses);
+    this.#tables.setTeam(teamQuestion(project, figures));
+    const [{ columns }, tables] = await Promise.all([
+      this.#wholeGround.read(groundQuestion(project, figures, terrain, 'whole')),
+      this.#tables.tables(snows, 'final'),
+    ]);
+    signal.throwIfAborted();
+    await this.#give(columns, tables);
+    if (project.party.rack.captureDevices > 0) {
+      await plan.ask('setDeviceTables', null);
+      return;
+    }
+    const withDevices = { ...project, party: partyWithDevices(project.party) };
+    this.#deviceTables.setTeam(teamQuestion(withDevices, figures));
+    const devices = await this.#deviceTables.tables(snows, 'final');
+    signal.throwIfAborted();
+    await plan.ask('setDeviceTables', devices);
+  }
+
   /** One plan at a time: while one is being made, only the newest question waits. */
   async #plan(
     run: number,
@@ -134,17 +163,23 @@ export class Planner {
   ): Promise<void> {
     await this.#planning.catch(() => {});
     if (run !== this.#run) return;
-    const { plan } = this.engines;
-    const making = (async () => {
-      if (this.#given.columns !== columns) await plan.ask('setGround', columns);
-      this.#given.columns = columns;
-      if (this.#given.tables !== tables) await plan.ask('setTables', tables);
-      this.#given.tables = tables;
-      return plan.ask('makePlan', { project, figures, settling });
-    })();
+    const making = this.#give(columns, tables).then(() =>
+      this.engines.plan.ask('makePlan', { project, figures, settling }),
+    );
     this.#planning = making;
     const made = await making;
     if (run === this.#run) this.events.onPlan(unpackPlan(made, stations));
+  }
+
+  /** Hands the plan worker what it does not hold yet. */
+  async #give(columns: ProfileColumns, tables: SlipTables): Promise<void> {
+    const { plan } = this.engines;
+    // A worker that was lost starts here, and holds nothing.
+    plan.wake();
+    if (this.#given.columns !== columns) await plan.ask('setGround', columns);
+    this.#given.columns = columns;
+    if (this.#given.tables !== tables) await plan.ask('setTables', tables);
+    this.#given.tables = tables;
   }
 
   #work(label: string, done: number | null): void {

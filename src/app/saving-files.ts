@@ -23,7 +23,10 @@ export async function saveAs(
     const text =
       kind === 'project'
         ? await engines.ground.ask('writeProject', project)
-        : await engines.plan.ask('writePlan', { project, figures, notes, format: kind });
+        : await session.withWholePlan(`Writing ${name}`, (of, options) =>
+            engines.plan.ask('writePlan', { project: of, figures, notes, format: kind }, options),
+          );
+    if (text === null) return;
     saveFile(name, text, offer.type);
     session.announcement = `Saved ${name}`;
   } catch (reason) {

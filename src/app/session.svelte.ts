@@ -161,6 +161,30 @@ export class Session {
     }
   }
 
+  /** Does something with the whole plan in the plan worker, said as work that can be stopped. null: there is no line. */
+  async withWholePlan<T>(
+    label: string,
+    use: (
+      project: Project,
+      options: { signal: AbortSignal; onProgress: (done: number) => void },
+    ) => Promise<T>,
+  ): Promise<T | null> {
+    const { project, figures, terrain } = this;
+    if (!project || project.line.points.length < 2) return null;
+    const stop = new AbortController();
+    const { signal } = stop;
+    const work = (done: number | null) => {
+      this.fileWork = { label, done, isQuiet: false, cancel: () => stop.abort() };
+    };
+    work(null);
+    try {
+      await this.#planner.prepareAll({ project, figures, terrain }, signal);
+      return await use(project, { signal, onProgress: work });
+    } finally {
+      this.fileWork = null;
+    }
+  }
+
   replan(): void {
     const { project } = this;
     if (!project) return;

@@ -14,6 +14,8 @@ export type PlanFormat = (typeof planFormats)[number];
 export interface PlanCalls {
   setGround: { ask: ProfileColumns; answer: null };
   setTables: { ask: SlipTables; answer: null };
+  /** Of the same team with capture devices, for comparison; null: they are on the rack already. */
+  setDeviceTables: { ask: SlipTables | null; answer: null };
   makePlan: {
     ask: { readonly project: Project; readonly figures: Figures; readonly settling: boolean };
     answer: PlanColumns;

@@ -19,6 +19,7 @@ import { holdLife, serve } from './serve';
 
 let ground: GroundProfile | null = null;
 let tables: SlipTables | null = null;
+let deviceTables: SlipTables | null = null;
 
 function given(): { ground: GroundProfile; tables: SlipTables } {
   if (!ground || !tables) throw new Error('Asked for a plan before ground and slip tables were there');
@@ -28,6 +29,15 @@ function given(): { ground: GroundProfile; tables: SlipTables } {
 function planOf(project: Project, figures: Figures, settling: boolean): Plan {
   const { ground: profile, tables: built } = given();
   return makePlan({ profile, project, figures, tables: built, settling });
+}
+
+/** The plan with the modes under every snow. */
+function wholePlan(project: Project, figures: Figures, onProgress: (done: number) => void) {
+  const { ground: profile, tables: built } = given();
+  const plan = planOf(project, figures, false);
+  const devices = deviceTables === null ? {} : { deviceTables };
+  const matrix = conditionMatrix({ profile, project, figures, plan, tables: built, ...devices, onProgress });
+  return { profile, plan, matrix };
 }
 
 const writers: Readonly<Record<PlanFormat, (all: PlanExport) => string>> = {
@@ -48,21 +58,20 @@ serve<PlanCalls>(self as unknown as Port, {
     tables = built;
     return null;
   },
+  setDeviceTables(built) {
+    deviceTables = built;
+    return null;
+  },
   makePlan({ project, figures, settling }) {
     const columns = packPlan(planOf(project, figures, settling), given().ground.stations);
     return new Moved(columns, planBuffers(columns));
   },
   makeSheet({ project, figures, units, madeAt }, { progress }) {
-    const { ground: profile, tables: built } = given();
-    const plan = planOf(project, figures, false);
-    const matrix = conditionMatrix({ profile, project, figures, plan, tables: built, onProgress: progress });
+    const { profile, plan, matrix } = wholePlan(project, figures, progress);
     return makeSheet({ plan, project, terrain: profile.terrain, matrix, units, madeAt });
   },
-  writePlan({ project, figures, notes, format }) {
-    const { ground: profile, tables: built } = given();
-    const plan = planOf(project, figures, false);
-    const matrix =
-      format === 'json' ? conditionMatrix({ profile, project, figures, plan, tables: built }) : null;
+  writePlan({ project, figures, notes, format }, { progress }) {
+    const { profile, plan, matrix } = wholePlan(project, figures, progress);
     return writers[format]({ project, plan, terrain: profile.terrain, notes, matrix });
   },
 });
