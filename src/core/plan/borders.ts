@@ -84,6 +84,14 @@ export function firstStationAt(stations: readonly Station[], alongM: number): nu
   return low;
 }
 
+/** Index of the station nearest to a distance along the line. */
+export function nearestIndex(stations: readonly Station[], alongM: number): number {
+  const after = Math.min(firstStationAt(stations, alongM), stations.length - 1);
+  const before = Math.max(0, after - 1);
+  const off = (i: number) => Math.abs((stations[i]?.alongM ?? 0) - alongM);
+  return off(before) <= off(after) ? before : after;
+}
+
 /** Stations of a stretch as a half-open range; a stretch up to the line's end holds its last station too. */
 export function stationsWithin(
   stations: readonly Station[],

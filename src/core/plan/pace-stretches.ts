@@ -1,15 +1,15 @@
 import type { Figures } from '../assumptions/figures';
 import type { Project } from '../domain/project';
 import type { TimeSpan } from '../domain/segment';
-import type { Station } from '../domain/station';
 import { paceStretch } from '../pace/stretch';
 import type { StretchInput, StretchPace } from '../pace/stretch-input';
 import { noTime } from '../pace/level';
 import { transitionSpan } from '../pace/transitions';
-import { firstStationAt } from './borders';
+import { nearestIndex } from './borders';
 import type { Decided } from './decide';
 import { ropeState, type RopeOrders } from './pace-costs';
 import { stretchSpans, type Span } from './spans';
+import { standingRules } from './standing-rules';
 import { isVariant, modeOf, type State } from './states';
 
 /** A stretch gone in one go, with its time. */
@@ -41,18 +41,13 @@ export interface ComesFrom {
 export function paceStretches(decided: Decided, context: PaceContext): PacedStretch[] {
   const { project, figures, orders } = context;
   const { stations, lineMarks } = decided.line;
-  const standing = lineMarks.filter(({ mark }) => mark.kind === 'no-standing' || mark.kind === 'cornice');
-  const good = lineMarks.filter(({ mark }) => mark.kind === 'gathering-place');
-  const nearM = project.party.rope.intervalM / 2;
   const common = {
     stations,
     figures,
     own: project.ownPace,
     walkingRule: project.walkingRule,
     lastTakesLead: project.lastTakesLead,
-    standForbidden: (alongM: number) => standing.some(({ fromM, toM }) => alongM >= fromM && alongM <= toM),
-    goodPlace: (alongM: number) =>
-      good.some(({ fromM, toM }) => alongM >= fromM - nearM && alongM <= toM + nearM),
+    ...standingRules(lineMarks, project.party.rope.intervalM),
     runOutAt: (alongM: number) => decided.conditions[nearestIndex(stations, alongM)]?.runOut ?? null,
   };
 
@@ -82,11 +77,4 @@ function changeBetween(before: ComesFrom, here: ComesFrom, { project, figures }:
   const turnsRound = project.turnsRoundGoingDown && before.goingDown !== here.goingDown;
   const options = { party: project.party, figures, turnsRound };
   return transitionSpan(ropeState(before.state), ropeState(here.state), options);
-}
-
-function nearestIndex(stations: readonly Station[], alongM: number): number {
-  const after = Math.min(firstStationAt(stations, alongM), stations.length - 1);
-  const before = Math.max(0, after - 1);
-  const off = (i: number) => Math.abs((stations[i]?.alongM ?? 0) - alongM);
-  return off(before) <= off(after) ? before : after;
 }

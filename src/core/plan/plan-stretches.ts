@@ -3,6 +3,9 @@ import type { Project } from '../domain/project';
 import type { Plan, Segment } from '../domain/segment';
 import { rackAdvice, type RackAdvice } from '../pace/rack-advice';
 import type { StretchInput } from '../pace/stretch-input';
+import { nearestIndex } from './borders';
+import type { RunOutClass } from '../domain/station';
+import { standingRules } from './standing-rules';
 import { meetLine } from './line-marks';
 import { lineOnSphere } from './local-plane';
 import { ropeOrders } from './pace-costs';
@@ -19,9 +22,6 @@ const isSameStretch = (a: Segment, b: Segment): boolean =>
 export function planStretches(plan: Plan, project: Project, figures: Figures): StretchInput[] {
   const sphere = lineOnSphere(plan.stations);
   const lineMarks = project.marks.flatMap((mark) => meetLine(mark, sphere, figures.runOut.hazardReachM));
-  const standing = lineMarks.filter(({ mark }) => mark.kind === 'no-standing' || mark.kind === 'cornice');
-  const good = lineMarks.filter(({ mark }) => mark.kind === 'gathering-place');
-  const nearM = project.party.rope.intervalM / 2;
   const orders = ropeOrders(project);
   const common = {
     stations: plan.stations,
@@ -29,11 +29,7 @@ export function planStretches(plan: Plan, project: Project, figures: Figures): S
     own: project.ownPace,
     walkingRule: project.walkingRule,
     lastTakesLead: project.lastTakesLead,
-    standForbidden: (alongM: number) => standing.some(({ fromM, toM }) => alongM >= fromM && alongM <= toM),
-    goodPlace: (alongM: number) =>
-      good.some(({ fromM, toM }) => alongM >= fromM - nearM && alongM <= toM + nearM),
-    runOutAt: (alongM: number) =>
-      plan.segments.find(({ fromM, toM }) => alongM >= fromM && alongM < toM)?.runOut ?? null,
+    ...standingRules(lineMarks, project.party.rope.intervalM),
   };
   return stretchesOf(plan.segments).map(({ first, toM }) => ({
     ...common,
@@ -43,8 +39,17 @@ export function planStretches(plan: Plan, project: Project, figures: Figures): S
     toM,
     party: first.goingDown ? orders.down : orders.up,
     snow: first.snow,
+    runOutAt: (alongM) =>
+      setBy(project, alongM) ??
+      plan.stations[nearestIndex(plan.stations, alongM)]?.runOut?.[first.snow.hardness].class ??
+      null,
   }));
 }
+
+/** The guide's run-out class there; of several the last. */
+const setBy = ({ overrides }: Project, alongM: number): RunOutClass | null =>
+  overrides.findLast(({ fromM, toM, runOut }) => runOut !== null && alongM >= fromM && alongM < toM)
+    ?.runOut ?? null;
 
 function stretchesOf(segments: readonly Segment[]): { readonly first: Segment; readonly toM: number }[] {
   const stretches: { first: Segment; toM: number }[] = [];
