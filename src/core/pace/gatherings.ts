@@ -1,12 +1,12 @@
 import { exposureS, isBadPlace, placeText, type StandingPlace } from './exposure';
-import { candidatesM, candidateStepM, choiceCost, choosePlaces, type PlaceChoice } from './places';
+import { candidatesM, choiceCost, choosePlaces, type PlaceChoice } from './places';
 import { sameMomentM } from './rotation';
 
 export interface StandingRules {
   /** Of the stretch, along the slope. */
   readonly lengthM: number;
-  /** Places a multiple of this apart cost least: the spacing of the pieces, or the length of a pitch. */
-  readonly spacingM: number;
+  /** Places are looked at every so far. Best a part of the distances that cost least, such as the pieces' spacing. */
+  readonly stepM: number;
   /** How far the team can go from a place where so many pieces stand. */
   reachM(pieces: number): number;
   /** Pieces to stand on at a place. */
@@ -42,8 +42,8 @@ const betterFromS = 30;
  * it unless nothing else is in reach. The last is the stretch's end, which is given.
  */
 export function chooseStandings(rules: StandingRules): StandingChoice {
-  const stepM = candidateStepM(rules.lengthM, rules.spacingM);
-  const atM = candidatesM(rules.lengthM, stepM);
+  const { lengthM, stepM } = rules;
+  const atM = candidatesM(lengthM, stepM);
   const end = atM.length - 1;
   const places: StandingPlace[] = [];
   const pieces = new Uint8Array(end + 1);

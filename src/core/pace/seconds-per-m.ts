@@ -25,12 +25,6 @@ export interface PlacePace {
   readonly runOut?: RunOutClass | null;
 }
 
-/** Seconds that a long stretch takes for each metre along the slope, and once for the whole of it. */
-interface RopeWork {
-  readonly perSlopeM: number;
-  readonly onceS: number;
-}
-
 /**
  * Default seconds a horizontal metre in a variant, as the mean over a long stretch: for choosing a sequence of modes. NaN where
  * no time can be given.
@@ -38,21 +32,18 @@ interface RopeWork {
 export function secondsPerM(variant: Variant, place: PlacePace): number {
   if (variant === 'roped') return walkedSecondsPerM(place.gradeDeg, place.elevationM, place);
   if (place.gradeDeg === null) return NaN;
-  return ropeWork(variant, place).perSlopeM / Math.cos((place.gradeDeg * Math.PI) / 180);
+  return secondsPerSlopeM(variant, place) / Math.cos((place.gradeDeg * Math.PI) / 180);
 }
 
-/** Default seconds that a stretch takes once, however long it is: first and last piece, first anchor. 0 for roped travel. */
-export function onceS(variant: Variant, place: Omit<PlacePace, 'gradeDeg' | 'elevationM'>): number {
-  return variant === 'roped' ? 0 : ropeWork(variant, place).onceS;
-}
+type RopePace = Omit<PlacePace, 'gradeDeg' | 'elevationM'>;
 
-const known = new WeakMap<Party, WeakMap<Figures, Map<string, RopeWork>>>();
+const known = new WeakMap<Party, WeakMap<Figures, Map<string, number>>>();
 
-function ropeWork(variant: Variant, place: Omit<PlacePace, 'gradeDeg' | 'elevationM'>): RopeWork {
+function secondsPerSlopeM(variant: Variant, place: RopePace): number {
   const { party, figures, snow, own, runOut, lastTakesLead } = place;
-  const byFigures = known.get(party) ?? new WeakMap<Figures, Map<string, RopeWork>>();
+  const byFigures = known.get(party) ?? new WeakMap<Figures, Map<string, number>>();
   known.set(party, byFigures);
-  const byCase = byFigures.get(figures) ?? new Map<string, RopeWork>();
+  const byCase = byFigures.get(figures) ?? new Map<string, number>();
   byFigures.set(figures, byCase);
   const key = [
     variant,
@@ -62,37 +53,38 @@ function ropeWork(variant: Variant, place: Omit<PlacePace, 'gradeDeg' | 'elevati
     own?.walkingFactor ?? 1,
     own?.placementFactor ?? 1,
   ].join();
-  let work = byCase.get(key);
-  if (work === undefined)
-    byCase.set(key, (work = isRunning(variant) ? runningWork(variant, place) : pitchedWork(place)));
-  return work;
+  let seconds = byCase.get(key);
+  if (seconds === undefined) {
+    seconds = isRunning(variant) ? runningSecondsPerM(variant, place) : pitchedSecondsPerM(place);
+    byCase.set(key, seconds);
+  }
+  return seconds;
 }
 
-const none: RopeWork = { perSlopeM: NaN, onceS: NaN };
-
-function runningWork(variant: Variant, place: Omit<PlacePace, 'gradeDeg' | 'elevationM'>): RopeWork {
+/** Full rotations one after the other. */
+function runningSecondsPerM(variant: Variant, place: RopePace): number {
   const { party, figures, snow, own, runOut } = place;
   const team = runningTeam(variant, party);
   const acts = belayActs(snow, figures, 'usual', own);
-  if (team === null || acts === null) return none;
+  if (team === null || acts === null) return NaN;
   const deadly = runOut === 'deadly' || runOut === null;
   const pieces = deadly && team.pickets >= 3 ? 2 : 1;
   const lengthM = reachM(team, pieces);
   const speedMS = runningSpeedMS(figures, 'usual', own);
   const lastLeads = lastMayLead(party, place.lastTakesLead === true);
   const options = { ...team, lengthM, speedMS, acts, lastLeads };
-  const handoverS = lastLeads ? 0 : acts.handoverS;
-  return {
-    perSlopeM: rotationS(options, lengthM, { atStart: pieces, atEnd: pieces }) / lengthM,
-    onceS: pieces * (acts.placeS + acts.removeS) - handoverS,
-  };
+  return rotationS(options, lengthM, { atStart: pieces, atEnd: pieces }) / lengthM;
 }
 
-function pitchedWork({ party, figures, snow, own }: Omit<PlacePace, 'gradeDeg' | 'elevationM'>): RopeWork {
+/** Pitches of the length that costs least, one after the other: just short of one more runner. */
+function pitchedSecondsPerM({ party, figures, snow, own }: RopePace): number {
   const pitchM = longestPitchM(party, figures);
   const acts = pitchActs(snow, figures, 'usual', own);
-  if (acts === null || pitchM < 1 || party.climbers.length < 2) return none;
+  if (acts === null || pitchM < 1 || party.climbers.length < 2) return NaN;
   const together = followersTogether(snow.hardness);
   const options = { climbers: party.climbers.length, runnerM: figures.pitch.runnerM, acts, together };
-  return { perSlopeM: pitchS(pitchM, options) / pitchM, onceS: acts.anchorS - acts.changeS };
+  const { runnerM } = figures.pitch;
+  const withoutAnotherM = Math.floor(pitchM / runnerM) * runnerM;
+  const lengthsM = withoutAnotherM > 0 ? [pitchM, withoutAnotherM] : [pitchM];
+  return Math.min(...lengthsM.map((lengthM) => pitchS(lengthM, options) / lengthM));
 }

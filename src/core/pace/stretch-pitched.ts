@@ -23,7 +23,7 @@ export function pacePitched(input: StretchInput, places: StretchPlaces): Stretch
   const standard = { ...team, acts: pitchActs(snow, defaultFigures, 'usual') ?? usual };
   const choice = chooseStandings({
     lengthM: places.lengthM,
-    spacingM: pitchM,
+    stepM: Math.max(1, Math.ceil(places.lengthM / 3000)),
     reachM: () => pitchM,
     pieces: () => 2,
     legS: (lengthM) => pitchS(lengthM, standard),

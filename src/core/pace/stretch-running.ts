@@ -5,6 +5,7 @@ import { reachM, type AtOneSpeed } from './belay-options';
 import { belayS, rotationS } from './rotation-time';
 import { chooseStandings, type StandingChoice } from './gatherings';
 import { timeSpan, type Level } from './level';
+import { candidateStepM } from './places';
 import { lastMayLead, isRunning, runningTeam } from './rope-team';
 import { runRunningBelay } from './running-belay';
 import { noParts, withoutTime, type StretchInput, type StretchPace } from './stretch-input';
@@ -69,7 +70,7 @@ function chooseGatherings(options: AtOneSpeed, input: StretchInput, places: Stre
   const twoWanted = input.twoPieceGatherings !== false && options.pickets >= 3;
   return chooseStandings({
     lengthM: options.lengthM,
-    spacingM: options.spacingM,
+    stepM: candidateStepM(options.lengthM, options.spacingM),
     reachM: (pieces) => reachM(options, pieces),
     pieces: ({ runOut }) => (twoWanted && (runOut === null || runOut === 'deadly') ? 2 : 1),
     legS: (lengthM, standing) => rotationS({ ...options, acts, speedMS: speed }, lengthM, standing),

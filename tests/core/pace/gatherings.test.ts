@@ -107,7 +107,7 @@ test('choice equals the best of all gatherings on a short stretch, with the real
     const slope = (m: number) => 25 + 20 * Math.sin(seed * 1.7 + m / (2 + (seed % 5)));
     const rules: StandingRules = {
       lengthM: 26,
-      spacingM: 4,
+      stepM: 2,
       reachM: () => 8,
       pieces: () => 1,
       legS: (lengthM) => 300 + 5 * lengthM + 150 * Math.ceil(lengthM / 4 - 1e-9),
