@@ -8,8 +8,8 @@ export interface Misses {
   any: boolean;
 }
 
-/** Blocks kept between two rounds when the raster itself has let them go. */
-const keptBlocks = 96;
+/** Cells kept between two rounds when the raster itself has let them go: 24 to 48 MB. */
+const keptCells = 6_000_000;
 
 /**
  * A raster seen through the blocks that are in memory, so that hot loops need no promises. A reader that meets a block
@@ -93,7 +93,7 @@ export class BlockView {
 
   /** Drops what the last round did not touch, once much is held. Call between pieces of work. */
   letGo(): void {
-    if (this.#blocks.size > keptBlocks) {
+    if (this.#blocks.size * this.#blockPx ** 2 > keptCells) {
       for (const key of [...this.#blocks.keys()]) if (!this.#touched.has(key)) this.#blocks.delete(key);
     }
     this.#touched.clear();
