@@ -19,14 +19,18 @@ export async function ground(words: readonly string[]): Promise<void> {
   );
   if ((args.text('at') === null) === (args.text('line') === null))
     throw new UsageError('give either --at points.csv or --line F');
-  const rasters = await openRasters(args);
-  const points = await pointsOf(args, rasters);
-  for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
+  const { rasters, close } = await openRasters(args);
+  try {
+    const points = await pointsOf(args, rasters);
+    for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
 
-  const progress = progressLine('reading the ground');
-  const rows = await groundAt(points, rasters, { onProgress: progress.at });
-  progress.end();
-  await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), args.text('out'));
+    const progress = progressLine('reading the ground');
+    const rows = await groundAt(points, rasters, { onProgress: progress.at });
+    progress.end();
+    await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), args.text('out'));
+  } finally {
+    await close();
+  }
 }
 
 async function pointsOf(args: Arguments, rasters: readonly Raster[]): Promise<readonly LngLat[]> {

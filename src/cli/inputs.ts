@@ -9,12 +9,12 @@ import type { Result } from '../core/domain/result';
 import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
 import { chooseTrack } from '../core/files/choose-track';
 import { defaultProject, readProject } from '../core/files/project';
-import { openRaster } from '../core/files/raster/open';
+import { openRaster, type RasterOptions } from '../core/files/raster/open';
 import { remoteSource } from '../core/files/raster/remote-source';
 import { readTrackFile } from '../core/files/track-file';
 import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
-import { openFileSource } from './file-source';
+import { openFileSource, type FileSource } from './file-source';
 
 /** Largest track or project that is read whole. */
 const wholeFileBytes = 64e6;
@@ -82,25 +82,44 @@ export async function readLine(args: Arguments): Promise<ChosenLine> {
   return { line, positions: line.points.map(({ position }) => position), notes };
 }
 
-export async function openRasters(args: Arguments): Promise<Raster[]> {
+export interface OpenRasters {
+  readonly rasters: readonly Raster[];
+  readonly close: () => Promise<void>;
+}
+
+/** The rasters of `--elevation`, in order. Close them when done. */
+export async function openRasters(args: Arguments): Promise<OpenRasters> {
   const files = args.texts('elevation');
   if (files.length === 0) throw new UsageError('--elevation is missing: give one or more elevation rasters');
-  const unit = args.text('elevation-unit');
-  if (unit !== null && unit !== 'm' && unit !== 'ft' && unit !== 'usft' && unit !== 'cm')
-    throw new UsageError(`--elevation-unit takes m, ft, usft or cm; found "${unit}"`);
-  const rasters: Raster[] = [];
-  for (const file of files) {
-    rasters.push(
-      valueOf(
-        await openRaster(await sourceOf(file), {
-          crs: args.text('crs') ?? undefined,
-          elevationUnit: unit ?? undefined,
-          inflate: inflateBytes,
-        }),
-      ),
-    );
+  const elevationUnit = unitOf(args);
+  const answers = {
+    crs: args.text('crs') ?? undefined,
+    elevationUnit,
+    inflate: inflateBytes,
+  };
+  const sources: ByteSource[] = [];
+  const close = async () => {
+    for (const source of sources) if ('close' in source) await (source as FileSource).close();
+  };
+  try {
+    const rasters: Raster[] = [];
+    for (const file of files) {
+      const source = await sourceOf(file);
+      sources.push(source);
+      rasters.push(valueOf(await openRaster(source, answers)));
+    }
+    return { rasters, close };
+  } catch (error) {
+    await close();
+    throw error;
   }
-  return rasters;
+}
+
+function unitOf(args: Arguments): RasterOptions['elevationUnit'] {
+  const unit = args.text('elevation-unit');
+  if (unit === null || unit === 'm' || unit === 'ft' || unit === 'usft' || unit === 'cm')
+    return unit ?? undefined;
+  throw new UsageError(`--elevation-unit takes m, ft, usft or cm; found "${unit}"`);
 }
 
 /** The project that `--project` names, or the default one; `--snow` goes before what it says. */

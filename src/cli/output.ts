@@ -34,7 +34,10 @@ export async function writeOut(text: string, file: string | null): Promise<void>
 }
 
 /** On a terminal only: one line that rewrites itself, for work over a second. */
-export function progressLine(what: string): { at(done: number): void; end(): void } {
+export function progressLine(what: string): {
+  readonly at: (done: number) => void;
+  readonly end: () => void;
+} {
   const startedMs = Date.now();
   let shown = false;
   return {

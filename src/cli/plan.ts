@@ -1,5 +1,6 @@
 import { basename, extname } from 'node:path';
 import type { Figures } from '../core/assumptions/figures';
+import type { LngLat } from '../core/domain/coordinates';
 import type { Note } from '../core/domain/problem';
 import type { Project } from '../core/domain/project';
 import { ProblemError, type Raster } from '../core/domain/raster';
@@ -48,54 +49,55 @@ export async function plan(words: readonly string[]): Promise<void> {
   const wanted = formatsOf(args);
   const { line, positions, notes: lineNotes } = await readLine(args);
   const settings = await readSettings(args);
-  const rasters = await openRasters(args);
-  const project: Project = {
-    ...settings.project,
-    name: line.name,
-    line,
-    schedule: scheduleOf(args, settings.project),
-  };
-  const figures = figuresOf(project);
-  const profile = await groundUnder(args, { project, positions, rasters, figures });
+  const { rasters, close } = await openRasters(args);
+  try {
+    const project: Project = {
+      ...settings.project,
+      name: line.name,
+      line,
+      schedule: scheduleOf(args, settings.project),
+    };
+    const all = await planOn(args, { project, positions, rasters, notes: [...lineNotes, ...settings.notes] });
+    for (const format of wanted) await writeOut(textAs(format, all), placeOf(args, format, wanted.length));
+  } finally {
+    await close();
+  }
+}
 
-  const notes: Note[] = [
-    ...lineNotes,
-    ...settings.notes,
-    ...rasters.flatMap((raster) => raster.notes),
-    ...profile.notes,
-  ];
+interface Given {
+  readonly project: Project;
+  readonly positions: readonly LngLat[];
+  readonly rasters: readonly Raster[];
+  readonly notes: readonly Note[];
+}
+
+type Written = PlanExport & { readonly matrix: ConditionMatrix };
+
+async function planOn(args: Arguments, given: Given): Promise<Written> {
+  const { project, rasters } = given;
+  const figures = figuresOf(project);
+  const profile = await groundUnder(args, given, figures);
+  const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...profile.notes];
+
   const { party, turnsRoundGoingDown } = project;
   const snows = snowsOnLine(project, hardnesses);
-  const tables = buildTables(party, figures, snows, { quality: 'final', turnsRoundGoingDown });
-  const hasDevices = party.rack.captureDevices > 0;
-  const deviceTables = hasDevices
-    ? tables
-    : buildTables(partyWithDevices(party), figures, snows, {
-        quality: 'final',
-        turnsRoundGoingDown,
-        variants: ['running-capture'],
-      });
+  const final = { quality: 'final', turnsRoundGoingDown } as const;
+  const tables = buildTables(party, figures, snows, final);
+  const deviceTables =
+    party.rack.captureDevices > 0
+      ? tables
+      : buildTables(partyWithDevices(party), figures, snows, { ...final, variants: ['running-capture'] });
   const input = { profile, project, figures, tables };
-  const made = makePlan({ ...input, today: new Date().toISOString().slice(0, 10) });
-  const matrix = conditionMatrix({ ...input, plan: made, deviceTables });
-  const all = { project, plan: made, terrain: profile.terrain, notes, matrix };
-  for (const format of wanted) await writeOut(textAs(format, all), placeOf(args, format, wanted.length));
+  const plan = makePlan({ ...input, today: new Date().toISOString().slice(0, 10) });
+  const matrix = conditionMatrix({ ...input, plan, deviceTables });
+  return { project, plan, terrain: profile.terrain, notes, matrix };
 }
 
 /** Reads the ground; a raster that holds none of the line is the user's to mend. */
 async function groundUnder(
   args: Arguments,
-  {
-    project,
-    positions,
-    rasters,
-    figures,
-  }: {
-    readonly project: Project;
-    readonly positions: GroundLine;
-    readonly rasters: readonly Raster[];
-    readonly figures: Figures;
-  },
+  { project, positions, rasters }: Given,
+  figures: Figures,
 ): Promise<GroundProfile> {
   const wantedM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
   const stepM = Math.min(wantedM, Math.min(...rasters.map(({ cellM }) => cellM)) / 2);
@@ -124,8 +126,6 @@ async function groundUnder(
   return profile;
 }
 
-type GroundLine = Parameters<typeof makeStations>[0];
-
 function formatsOf(args: Arguments): readonly Format[] {
   const text = args.flag('json') ? 'json' : (args.text('format') ?? 'json');
   const wanted = text.split(',').map((name) => name.trim());
@@ -153,7 +153,7 @@ function scheduleOf(args: Arguments, { schedule }: Project): Project['schedule']
   return { ...schedule, start };
 }
 
-function textAs(format: Format, all: PlanExport & { readonly matrix: ConditionMatrix }): string {
+function textAs(format: Format, all: Written): string {
   switch (format) {
     case 'json':
       return planJson(all);
