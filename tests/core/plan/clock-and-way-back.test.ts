@@ -1,0 +1,151 @@
+import { describe, expect, test } from 'vitest';
+import { defaultFigures } from '../../../src/core/assumptions/figures';
+import type { Project, Schedule, SnowChange } from '../../../src/core/domain/project';
+import type { Plan } from '../../../src/core/domain/segment';
+import { planWith, type PlanInput } from '../../../src/core/plan/make-plan';
+import { fakeSlips } from './fake-slips';
+import { evenly, profileOf, projectOf, type Ground } from './invented';
+
+const scheduleOf = (changes: Partial<Schedule>): Schedule => ({
+  start: '2026-01-17T04:00',
+  zone: 'Etc/GMT+1',
+  backBy: null,
+  snowChanges: [],
+  wayBack: 'none',
+  ...changes,
+});
+
+const planOf = (
+  grounds: readonly Ground[],
+  schedule: Partial<Schedule>,
+  changes: Partial<Project> = {},
+  more: Partial<PlanInput> = {},
+): Plan =>
+  planWith(fakeSlips, {
+    profile: profileOf(grounds),
+    project: projectOf({ schedule: scheduleOf(schedule), ...changes }),
+    figures: defaultFigures,
+    settling: false,
+    ...more,
+  });
+
+const seconds = (iso: string | null) => Date.parse(iso ?? '') / 1000;
+const codes = ({ warnings }: Plan) => warnings.map(({ code }) => code);
+const climb = [...evenly(100, { slopeDeg: 12 }), ...evenly(60, { slopeDeg: 18 })];
+
+describe('clock', () => {
+  test('segments follow one another from the start, and the last one leaves when the line is done', () => {
+    const { segments, totals } = planOf(climb, {});
+    expect(segments[0]!.arrive).toBe('2026-01-17T04:00:00-01:00');
+    segments.slice(1).forEach((segment, i) => expect(segment.arrive).toBe(segments[i]!.leave));
+    expect(segments.at(-1)!.leave).toBe(totals.arrive);
+    expect(seconds(totals.arrive) - seconds(segments[0]!.arrive)).toBeCloseTo(totals.time.defaultS, -1);
+  });
+
+  test('beyond ground without data no clock time is given', () => {
+    const { segments, totals } = planOf([...climb, ...evenly(20, { slopeDeg: null }), ...climb], {});
+    const hole = segments.findIndex(({ mode }) => mode === 'no-data');
+    expect(segments[hole]!.arrive).not.toBeNull();
+    expect(segments[hole]!.leave).toBeNull();
+    expect(segments.slice(hole + 1).every(({ arrive }) => arrive === null)).toBe(true);
+    expect(totals.arrive).toBeNull();
+  });
+
+  test('a start the clocks skip is said, and the plan stands without a clock', () => {
+    const made = planOf(climb, { start: '2026-03-29T02:30', zone: 'Europe/Lisbon' });
+    expect(made.totals.time.defaultS).toBeGreaterThan(0);
+    const skipped = planOf(climb, { start: '2026-03-29T01:30', zone: 'Europe/Lisbon' });
+    expect(skipped.totals.arrive).toBeNull();
+    expect(codes(skipped)).toContain('clock');
+  });
+});
+
+describe('snow by the clock', () => {
+  const tolerance = { gentlePct: 100, injuringPct: 40, deadlyPct: 20 };
+  const grounds = evenly(400, { slopeDeg: 24 });
+  const toKnife = (at: string, fromM = 0, toM = 1995): SnowChange => ({
+    fromM,
+    toM,
+    at,
+    snow: { hardness: 'K', wetness: 'D' },
+  });
+
+  test('what is reached after the change is decided again and flagged; what is reached before is not', () => {
+    const before = planOf(grounds, {}, { tolerance });
+    expect(before.segments.map(({ mode }) => mode)).toEqual(['roped']);
+    const made = planOf(grounds, { snowChanges: [toKnife('06:00')] }, { tolerance });
+    const changed = made.segments.filter(({ snowChanged }) => snowChanged);
+    expect(changed.length).toBeGreaterThan(0);
+    expect(made.segments.length).toBeGreaterThan(changed.length);
+    for (const segment of made.segments) {
+      // A segment begins half a step before its first station.
+      const isLate = seconds(segment.arrive) >= seconds('2026-01-17T06:00:00-01:00') - 60;
+      expect(segment.snowChanged).toBe(isLate);
+      expect(segment.snow.hardness).toBe(isLate ? 'K' : 'P');
+      expect(segment.mode).toBe(isLate ? 'running-belay' : 'roped');
+    }
+    expect(codes(made)).toContain('snow-changed');
+  });
+
+  test('a change after the team is through changes nothing', () => {
+    expect(
+      planOf(grounds, { snowChanges: [toKnife('20:00')] }, { tolerance }).segments.some((s) => s.snowChanged),
+    ).toBe(false);
+  });
+
+  test('before the start it is in force from the beginning', () => {
+    const made = planOf(grounds, { snowChanges: [toKnife('02:00')] });
+    expect(made.segments.every(({ snowChanged }) => snowChanged)).toBe(true);
+  });
+
+  test('without a clock nobody can say when: nothing changes', () => {
+    const made = planOf(grounds, { start: null, snowChanges: [toKnife('02:00')] });
+    expect(made.segments.some(({ snowChanged }) => snowChanged)).toBe(false);
+  });
+});
+
+describe('there and back', () => {
+  const grounds = [...evenly(100, { slopeDeg: 12 }), ...evenly(60, { slopeDeg: 37 })];
+  const party = { ...projectOf().party, rack: { pickets: 6, captureDevices: 4 } };
+
+  test('the same line back: the last stretch first, down, without devices', () => {
+    const made = planOf(grounds, { wayBack: 'same-line' }, { party });
+    const back = made.wayBack!;
+    expect(made.segments.at(-1)!.variant).toBe('running-capture');
+    expect(back.segments[0]!.goingDown).toBe(true);
+    expect(back.segments.map(({ variant }) => variant)).not.toContain('running-capture');
+    expect(back.segments.at(-1)!.toM).toBe(made.segments.at(-1)!.toM);
+    expect(back.totals.descentM).toBeCloseTo(made.totals.ascentM!, 6);
+    expect(back.segments[0]!.arrive).toBe(made.totals.arrive);
+    expect(back.stations[0]!.position).toEqual(made.stations.at(-1)!.position);
+    // The team turns round for the way down.
+    expect(back.segments[0]!.parts!.transitionS).toBeGreaterThanOrEqual(180);
+  });
+
+  test('stretches painted by distance are turned with it', () => {
+    const overrides = [
+      { id: 'o', fromM: 100, toM: 180, mode: 'pitched-belay' as const, snow: null, runOut: null, note: '' },
+    ];
+    const made = planOf(grounds, { wayBack: 'same-line' }, { overrides });
+    const set = made.wayBack!.segments.filter(({ overridden }) => overridden);
+    expect([set[0]!.fromM, set.at(-1)!.toM]).toEqual([795 - 180, 795 - 100]);
+  });
+
+  test('the latest turn-round is the time to be back by less the way back', () => {
+    const made = planOf(grounds, { wayBack: 'same-line', backBy: '2026-01-18T04:00' }, { party });
+    const wayS = seconds('2026-01-18T04:00:00-01:00') - seconds(made.totals.turnRound);
+    expect(wayS).toBeCloseTo(made.wayBack!.totals.time.defaultS, -1);
+    expect(codes(made)).toContain('turn-round');
+    expect(codes(made)).not.toContain('too-late');
+    const late = planOf(grounds, { wayBack: 'same-line', backBy: '2026-01-17T09:00' }, { party });
+    expect(codes(late)).toContain('too-late');
+  });
+
+  test('another line back has its own ground', () => {
+    const wayBackProfile = profileOf(evenly(50, { slopeDeg: 9, down: true, runOut: 'gentle' }));
+    const made = planOf(grounds, { wayBack: { alternativeId: 'b' } }, {}, { wayBackProfile });
+    expect(made.wayBack!.totals.lengthM).toBe(245);
+    expect(made.wayBack!.segments.map(({ mode }) => mode)).toEqual(['roped']);
+    expect(planOf(grounds, { wayBack: { alternativeId: 'b' } }).wayBack).toBeNull();
+  });
+});
