@@ -23,8 +23,8 @@ export function stationNear(stations: readonly Station[], alongM: number): numbe
 export const segmentAt = (segments: readonly Segment[], alongM: number): Segment | undefined =>
   segments.find((s) => alongM >= s.fromM && alongM < s.toM) ?? segments.at(alongM <= 0 ? 0 : -1);
 
-/** What stands at a place on the line, in words. */
-export function readingAt(plan: Plan, alongM: number, units: Units): string {
+/** What stands at a place on the line, in words; `short` leaves out what the order of the figures tells. */
+export function readingAt(plan: Plan, alongM: number, units: Units, short = false): string {
   const i = stationNear(plan.stations, alongM);
   const station = plan.stations[i];
   const decision = plan.decisions[i];
@@ -32,8 +32,8 @@ export function readingAt(plan: Plan, alongM: number, units: Units): string {
   const segment = segmentAt(plan.segments, station.alongM);
   return [
     lengthText(station.alongM, units),
-    `elevation ${shortLengthText(station.elevationM, units)}`,
-    `design slope ${slopeRangeText(station.designSlopeDeg, station.slopeSigmaDeg)}`,
+    `${short ? '' : 'elevation '}${shortLengthText(station.elevationM, units)}`,
+    `${short ? '' : 'design slope '}${slopeRangeText(station.designSlopeDeg, station.slopeSigmaDeg)}`,
     modeName[segment?.mode ?? decision.mode],
   ].join(' · ');
 }

@@ -8,19 +8,37 @@ export interface MarksAlong {
   readonly crossings: readonly number[];
 }
 
-/** Where the ticks stand, whole pixels, each pixel once: a tick may stand for several pieces when seen from afar. */
+/** Where the ticks stand, whole pixels. Seen from afar one tick stands for several: signs never cover each other. */
 export function marksAlong(plan: Plan, x: Scale, leftPx: number, rightPx: number): MarksAlong {
-  const seen = (alongs: readonly number[]) => {
-    const pixels = alongs.map((m) => Math.round(x.toPx(m))).filter((px) => px >= leftPx && px <= rightPx);
-    return [...new Set(pixels)];
+  const seen = (alongs: readonly number[], apartPx: number) => {
+    let lastPx = -Infinity;
+    return alongs
+      .map((m) => Math.round(x.toPx(m)))
+      .filter((px) => px >= leftPx && px <= rightPx)
+      .filter((px) => {
+        const isApart = px - lastPx >= apartPx;
+        if (isApart) lastPx = px;
+        return isApart;
+      });
   };
   const pieces = plan.segments.flatMap((s) => s.pieces);
+  const crossings = plan.segments.filter((s) => s.mode === 'belayed-crossing');
   return {
-    pieces: seen(pieces.map((p) => p.alongM)),
-    devices: seen(pieces.filter((p) => p.captureDevice).map((p) => p.alongM)),
-    gatherings: seen(plan.segments.flatMap((s) => s.gatherings.map((g) => g.alongM))),
+    pieces: seen(
+      pieces.map((p) => p.alongM),
+      3,
+    ),
+    devices: seen(
+      pieces.filter((p) => p.captureDevice).map((p) => p.alongM),
+      8,
+    ),
+    gatherings: seen(
+      plan.segments.flatMap((s) => s.gatherings.map((g) => g.alongM)),
+      10,
+    ),
     crossings: seen(
-      plan.segments.filter((s) => s.mode === 'belayed-crossing').map((s) => (s.fromM + s.toM) / 2),
+      crossings.map((s) => (s.fromM + s.toM) / 2),
+      8,
     ),
   };
 }

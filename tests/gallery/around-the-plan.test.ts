@@ -1,0 +1,67 @@
+import { expect, test } from 'vitest';
+import AfterwardsView from '../../src/app/ledger/AfterwardsView.svelte';
+import RackChart from '../../src/app/ledger/RackChart.svelte';
+import TeamPlayer from '../../src/app/ribbon/TeamPlayer.svelte';
+import { runRunningBelay } from '../../src/core/pace/running-belay';
+import { madeUpPlan } from '../app/fixture/made-up-plan';
+import { galleryPage } from './page';
+
+const plan = madeUpPlan();
+
+test('more pickets, less time, and from six no gathering in a bad place', async () => {
+  const rows = [2, 3, 4, 5, 6, 7, 8].map((pickets) => ({
+    pickets,
+    timeS: 3600 * (1.2 + 6 / pickets),
+    gatherings: Math.ceil(24 / (pickets - 1)),
+    badGatherings: Math.max(0, 6 - pickets),
+  }));
+  const page = galleryPage(RackChart, { advice: { rows, fewestWithoutBad: 6 }, carried: 3 });
+  await expect(page).toMatchFileSnapshot('output/rack-chart.html');
+});
+
+test('a recorded day that was slower on the pieces', async () => {
+  const result = {
+    segments: plan.segments.map(({ id, time }) => ({
+      segmentId: id,
+      plannedS: time?.defaultS ?? null,
+      realS: id < 6 && time ? time.defaultS * (id === 4 ? 1.4 : 0.95) : null,
+    })),
+    bySlope: [
+      { fromDeg: 0, toDeg: 15, plannedS: 1380, realS: 1290 },
+      { fromDeg: 15, toDeg: 25, plannedS: 840, realS: 800 },
+    ],
+    perPieceS: { plannedS: 240, realS: 335 },
+    suggested: { walkingFactor: 0.95, placementFactor: 1.4 },
+    matchedPct: 93,
+  };
+  const own = { walkingFactor: 1, placementFactor: 1 };
+  const page = galleryPage(AfterwardsView, {
+    result,
+    plan,
+    own,
+    units: 'metric' as const,
+    onTakeOver: () => undefined,
+  });
+  await expect(page).toMatchFileSnapshot('output/afterwards.html');
+});
+
+test('the team eight minutes into a running belay', async () => {
+  const { events } = runRunningBelay({
+    lengthM: 90,
+    climbers: 3,
+    intervalM: 12,
+    spacingM: 12,
+    pickets: 4,
+    captureDevices: 0,
+    speedMS: 0.2,
+    acts: { placeS: 150, clipS: 20, removeS: 45, stanceS: 120, handoverS: 120 },
+    lastLeads: false,
+  });
+  const page = galleryPage(TeamPlayer, {
+    events,
+    names: ['A', 'B', 'C'],
+    units: 'metric' as const,
+    startS: 700,
+  });
+  await expect(page).toMatchFileSnapshot('output/team-player.html');
+});
