@@ -56,6 +56,9 @@ function piecesPerInterval(variant: Variant, medianKN: number): 0 | 1 | 2 {
 }
 
 /** One device stays in the lead's hand for the next piece. */
-function devicesOnPieces({ party, allDevices = false }: WayToGo): number {
+export function devicesOnPieces({
+  party,
+  allDevices = false,
+}: Pick<WayToGo, 'party' | 'allDevices'>): number {
   return allDevices ? Infinity : Math.max(0, party.rack.captureDevices - 1);
 }

@@ -4,7 +4,8 @@ import type { Party } from '../domain/rope-team';
 import type { SlipShares } from '../domain/slip-shares';
 import type { Snow } from '../domain/snow';
 import { simulateShares } from './shares';
-import { foldedBetaDeg } from './slip-follower';
+import { devicesOnPieces, foldedBetaDeg } from './slip-follower';
+import { spreadMean } from './sheet-lookup';
 import { buildSheet, type SheetGrid } from './slip-sheet';
 
 export type TableQuality = 'coarse' | 'final';
@@ -63,7 +64,7 @@ const resolution = {
 } as const;
 
 /** A belay from an anchor takes little work to follow, and hangs on few chances. */
-const pitchedSlipFactor = 4;
+const pitchedSlipFactor = 2;
 
 const steepestDeg = 75;
 
@@ -120,12 +121,20 @@ function sheetsNeeded(
   const distinct = new Map(snows.map((snow) => [snowKey(snow), snow]));
   const directions = turnsRound || isMirrored(party) ? [false] : [false, true];
   return [...distinct.values()].flatMap((snow) =>
-    directions.flatMap((goingDown) =>
-      variants
-        .filter((variant) => variant !== 'running-capture' || !goingDown)
-        .map((variant) => ({ snow, variant, goingDown })),
-    ),
+    directions.flatMap((goingDown) => {
+      const ways = directions.length === 1 ? [false, true] : [goingDown];
+      const used = new Set(
+        ways.flatMap((down) => variants.map((variant) => variantUsed(party, variant, down))),
+      );
+      return [...used].map((variant) => ({ snow, variant, goingDown }));
+    }),
   );
+}
+
+/** Where no device sits on a piece what is left is the piece: going down, or with none to spare beside the one in hand. */
+function variantUsed(party: Party, variant: Variant, goingDown: boolean): Variant {
+  const hasDevices = !goingDown && devicesOnPieces({ party }) > 0;
+  return variant === 'running-capture' && !hasDevices ? 'running' : variant;
 }
 
 /** The same team from either end. */
@@ -146,14 +155,11 @@ const snowKey = ({ hardness, wetness }: Snow): string => `${hardness}${isVeryWet
  */
 export function unheldAt(tables: SlipTables, place: SlipPlace): number {
   const { unheldPct } = sheetFor(tables, place);
-  const sigmaDeg = Math.max(tables.figures.slope.spreadDeg, place.slopeSigmaDeg ?? 0);
-  const betaDeg = foldedBetaDeg(place.betaDeg);
-  let sum = 0;
-  for (let i = 0; i < normalPoints.length; i++) {
-    const slopeDeg = place.slopeDeg + sigmaDeg * normalPoints[i]!;
-    sum += normalWeights[i]! * between(tables, unheldPct, slopeDeg, betaDeg);
-  }
-  return sum;
+  return spreadMean(tables, unheldPct, {
+    slopeDeg: place.slopeDeg,
+    sigmaDeg: Math.max(tables.figures.slope.spreadDeg, place.slopeSigmaDeg ?? 0),
+    betaDeg: foldedBetaDeg(place.betaDeg),
+  });
 }
 
 /** Shares at a place, simulated there and then. */
@@ -169,10 +175,9 @@ export function sharesAt(tables: SlipTables, place: SlipPlace, slipsPerClimber?:
   return turned ? { ...shares, bySlipper: shares.bySlipper.toReversed() } : shares;
 }
 
-function sheetFor({ sheets }: SlipTables, { snow, variant, goingDown }: SlipPlace): SlipSheet {
+function sheetFor({ sheets, party }: SlipTables, { snow, variant, goingDown }: SlipPlace): SlipSheet {
   const key = snowKey(snow);
-  // Devices are never used going down: what is left is the piece.
-  const used = goingDown && variant === 'running-capture' ? 'running' : variant;
+  const used = variantUsed(party, variant, goingDown);
   const find = (down: boolean) =>
     sheets.find((sheet) => sheet.snowKey === key && sheet.variant === used && sheet.goingDown === down);
   // Where no sheet was built for going down, the order by height is the same as going up.
@@ -180,30 +185,3 @@ function sheetFor({ sheets }: SlipTables, { snow, variant, goingDown }: SlipPlac
   if (!sheet) throw new RangeError(`No slip table for ${key}, ${used}`);
   return sheet;
 }
-
-/** Bilinear between the slopes and the angles on either side. */
-function between(
-  { slopesDeg, betasDeg }: SlipTables,
-  values: Float32Array,
-  slopeDeg: number,
-  betaDeg: number,
-): number {
-  const columns = betasDeg.length;
-  const rows = slopesDeg.length;
-  const rowAt = Math.min(rows - 1, Math.max(0, slopeDeg / slopesDeg[1]!));
-  const row = Math.min(rows - 2, Math.floor(rowAt));
-  let column = 0;
-  while (column < columns - 2 && betasDeg[column + 1]! <= betaDeg) column++;
-  const down = rowAt - row;
-  const across = (betaDeg - betasDeg[column]!) / (betasDeg[column + 1]! - betasDeg[column]!);
-  const at = row * columns + column;
-  const upper = values[at]! + across * (values[at + 1]! - values[at]!);
-  const lower = values[at + columns]! + across * (values[at + columns + 1]! - values[at + columns]!);
-  return upper + down * (lower - upper);
-}
-
-/** The normal spread of the slope, in steps of half a standard deviation. */
-const normalPoints = Float64Array.from({ length: 15 }, (_, i) => (i - 7) / 2);
-const densities = normalPoints.map((z) => Math.exp(-0.5 * z * z));
-const densitySum = densities.reduce((sum, density) => sum + density, 0);
-const normalWeights = densities.map((density) => density / densitySum);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Variant } from '../../../src/core/domain/mode';
-import type { Party } from '../../../src/core/domain/rope-team';
+import type { Ability, Party } from '../../../src/core/domain/rope-team';
 import type { Hardness } from '../../../src/core/domain/snow';
 import { simulateShares } from '../../../src/core/slip/shares';
 import { dry, teamOf } from './teams';
@@ -78,7 +78,7 @@ describe('common practice', () => {
   });
 
   test('more good people on the rope hold more slips, more people who cannot hold fewer', () => {
-    const unheld = (...party: Parameters<typeof teamOf>) => shares('roped', 'P', 28, teamOf(...party)).unheld;
+    const unheld = (...members: readonly Ability[]) => shares('roped', 'P', 28, teamOf(...members)).unheld;
     expect(unheld('solid', 'solid', 'solid')).toBeLessThan(unheld('solid', 'solid'));
     expect(unheld('solid', 'unreliable', 'unreliable')).toBeGreaterThan(unheld('solid', 'unreliable'));
   });

@@ -105,6 +105,24 @@ test('a team that turns round stands by height as on the way up; without devices
   }
 });
 
+test('tables for devices alone can be asked on the way down, where devices are not used', () => {
+  const party = { ...teamOf('expert', 'solid', 'unreliable'), rack: { pickets: 3, captureDevices: 5 } };
+  const tables = buildTables(party, defaultFigures, [dry('P')], {
+    quality: 'coarse',
+    variants: ['running-capture'],
+  });
+  const unheld = (goingDown: boolean) => unheldAt(tables, { ...at, variant: 'running-capture', goingDown });
+  expect(unheld(true)).toBeGreaterThan(unheld(false));
+});
+
+test('without a device to spare a piece is just a piece', () => {
+  const party = { ...defaultParty, rack: { pickets: 3, captureDevices: 1 } };
+  const tables = buildTables(party, defaultFigures, [dry('P')], { quality: 'coarse' });
+  expect(unheldAt(tables, { ...at, variant: 'running-capture' })).toBe(
+    unheldAt(tables, { ...at, variant: 'running' }),
+  );
+});
+
 test('shares on the way down are listed in the party’s own order', () => {
   const party = teamOf('expert', 'solid', 'unreliable');
   const turned = buildTables(party, defaultFigures, [dry('P')], { quality: 'coarse', variants: ['roped'] });
