@@ -103,13 +103,11 @@ export interface Figures {
       | 'clip'
       | 'removeUpright'
       | 'removeTSlot'
-      | 'anchor'
       | 'stance'
       | 'handover'
       | 'change'
       | 'knots'
       | 'interval'
-      | 'ropeUp'
       | 'turnRound'
       | 'prepareCrossing',
       Spread
@@ -222,13 +220,11 @@ export const defaultFigures: Figures = {
     clip: spread(10, 20, 40),
     removeUpright: spread(30, 45, 90),
     removeTSlot: spread(120, 180, 300),
-    anchor: spread(300, 600, 1200),
     stance: spread(60, 120, 240),
     handover: spread(60, 120, 240),
     change: spread(60, 120, 240),
     knots: spread(120, 180, 300),
     interval: spread(60, 120, 240),
-    ropeUp: spread(180, 300, 480),
     turnRound: spread(120, 180, 300),
     prepareCrossing: spread(600, 900, 1800),
   },

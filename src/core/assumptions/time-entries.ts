@@ -11,13 +11,11 @@ const actLabel: Readonly<Record<keyof Figures['act'], string>> = {
   clip: 'Clip past a piece',
   removeUpright: 'Remove an upright piece',
   removeTSlot: 'Dig out a T-slot',
-  anchor: 'Build an anchor of two pieces',
   stance: 'Take a stance on a piece',
   handover: 'Hand the pieces over',
   change: 'Change over at a stance',
   knots: 'Tie or untie brake knots',
   interval: 'Change the interval on the rope',
-  ropeUp: 'Rope up',
   turnRound: 'Turn the team round',
   prepareCrossing: 'Prepare a belayed crossing, with its anchor',
 };
