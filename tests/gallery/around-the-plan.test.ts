@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import AfterwardsView from '../../src/app/ledger/AfterwardsView.svelte';
 import RackChart from '../../src/app/ledger/RackChart.svelte';
+import WhatIf from '../../src/app/ledger/WhatIf.svelte';
 import TeamPlayer from '../../src/app/ribbon/TeamPlayer.svelte';
 import { runRunningBelay } from '../../src/core/pace/running-belay';
-import { madeUpPlan } from '../app/fixture/made-up-plan';
+import { figures, madeUpPlan, madeUpProject } from '../app/fixture/made-up-plan';
 import { galleryPage } from './page';
 
 const plan = madeUpPlan();
@@ -64,4 +65,23 @@ test('the team eight minutes into a running belay', async () => {
     startS: 700,
   });
   await expect(page).toMatchFileSnapshot('output/team-player.html');
+});
+
+test('the same line in other snow: what differs from the plan that was kept', async () => {
+  const [reference, now] = [plan, madeUpPlan()];
+  const segments = now.segments.map((segment) =>
+    segment.id === 5 ? { ...segment, mode: 'pitched-belay' as const } : segment,
+  );
+  const time = { ...now.totals.time, defaultS: now.totals.time.defaultS + 2100 };
+  const page = galleryPage(WhatIf, {
+    plan: { ...now, segments, totals: { ...now.totals, time, pitches: 7 } },
+    project: madeUpProject,
+    figures,
+    units: 'metric' as const,
+    reference,
+    onKeep: () => undefined,
+    onDrop: () => undefined,
+    onGoTo: () => undefined,
+  });
+  await expect(page).toMatchFileSnapshot('output/what-if.html');
 });
