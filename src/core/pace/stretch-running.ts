@@ -37,7 +37,8 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
     placementS: counted.placementS,
     gatheringS: counted.gatheringS,
   };
-  const standingAtM = new Set([0, ...gatheringsAtM]);
+  const micrometres = (m: number) => Math.round(m * 1e6);
+  const standingPlaces = new Set([0, ...gatheringsAtM].map(micrometres));
   return {
     ...withoutTime,
     time,
@@ -45,7 +46,7 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
     pieces: counted.piecesAtM.map((slopeM): PlacedPiece => ({
       ...places.onLine(slopeM),
       placement: bestPlacement[snow.hardness],
-      captureDevice: team.captureDevices > 0 && !standingAtM.has(slopeM),
+      captureDevice: team.captureDevices > 0 && !standingPlaces.has(micrometres(slopeM)),
     })),
     gatherings: places.gatherings(choice),
     rotations: counted.rotations,

@@ -171,4 +171,6 @@ function momentsOf(log: readonly PaceEvent[], { climbers }: RunningBelayOptions)
 const inTime = (events: readonly PaceEvent[]) =>
   [...events].sort((a, b) => a.fromS - b.fromS || a.toS - b.toS);
 
-const sorted = (values: readonly (number | undefined)[]) => values.map((v) => v ?? NaN).sort((a, b) => a - b);
+/** To the micrometre. */
+const sorted = (values: readonly (number | undefined)[]) =>
+  values.map((v) => Math.round((v ?? NaN) * 1e6) / 1e6).sort((a, b) => a - b);
