@@ -15,9 +15,10 @@ const sheet = makeSheet({
   madeAt: '2027-05-13T18:40:00-02:00',
 });
 
-test('the sheet of nine stretches, A4 and Letter, without a browser', async () => {
+test('the sheet of nine stretches, A4, Letter and pocket, without a browser', async () => {
   await expect(sheetHtml(sheet)).toMatchFileSnapshot('output/sheet-a4.html');
   await expect(sheetHtml(sheet, { paper: 'letter' })).toMatchFileSnapshot('output/sheet-letter.html');
+  await expect(sheetHtml(sheet, { paper: 'a6' })).toMatchFileSnapshot('output/sheet-pocket.html');
 });
 
 test('the sheet drawn by the page', async () => {

@@ -15,6 +15,9 @@ export interface CautionFacts {
 export const shortCaution =
   'Planning aid only: no rescue or avalanche judgement. Check every piece by hand. Judge on the spot.';
 
+/** The same where a page is a pocket wide. */
+export const pocketCaution = 'Planning aid only. Check every piece by hand.';
+
 /**
  * What every sheet must say. Never unclipping to help: NIOSH, Fatality Assessment 98AK016 (1998). The rest is common
  * practice and the limits of what is computed.

@@ -18,7 +18,7 @@ import {
 } from '../wording/numbers';
 import { clockSinceText, durationText, rangeText, utcText } from '../wording/time';
 import type { Units } from '../wording/units';
-import { cautions, shortCaution } from './cautions';
+import { cautions } from './cautions';
 import { declinationAt, type Declination } from './declination';
 import { el } from './markup';
 import type { Fact, SheetData, SheetWay } from './sheet-data';
@@ -101,7 +101,6 @@ export function makeSheet({
       turnRound: turnRoundText(plan, start),
       clock: clockText(project, start),
     }),
-    shortCaution,
     signals,
     rescueNumbers,
   };

@@ -1,18 +1,24 @@
-import type { Mode } from '../domain/mode';
 import { el, type Markup, type MarkupElement } from './markup';
-import { paperPatterns } from './paper-patterns';
-import type { Fact, SheetData, SheetMatrix, SheetPlace, SheetRow, SheetWay } from './sheet-data';
+import type { SheetData, SheetMatrix, SheetPlace, SheetRow, SheetWay } from './sheet-data';
+import {
+  facts,
+  lines,
+  list,
+  patternStore,
+  rescueBox,
+  section,
+  smallerFindings,
+  swatch,
+  table,
+  warningList,
+} from './sheet-parts';
 
 /** The sheet as a page: the front for the way, the back for other snow, bearings, rescue and what it all rests on. */
 export function sheetBody(sheet: SheetData, mapPicture: string | null = null): MarkupElement {
   return el(
     'article',
     { class: 'sheet', lang: 'en' },
-    el(
-      'svg',
-      { width: 0, height: 0, 'aria-hidden': 'true', style: 'position:absolute' },
-      paperPatterns('sheet-key'),
-    ),
+    patternStore(),
     el(
       'header',
       {},
@@ -21,7 +27,7 @@ export function sheetBody(sheet: SheetData, mapPicture: string | null = null): M
     ),
     el('p', { class: 'headline' }, sheet.headline, sheet.headlineNote === '' ? '' : ` ${sheet.headlineNote}`),
     facts(sheet.totals),
-    warningList(sheet.warnings.filter(({ weight }) => weight > 1)),
+    warningList(sheet.warnings),
     sheet.ways.map((way) => section(way.title, way.ribbon, segmentTable(way.rows))),
     sheet.ways.map((way) => section(`Map: ${way.title}`, way.map)),
     picture(mapPicture),
@@ -44,50 +50,6 @@ export function sheetBody(sheet: SheetData, mapPicture: string | null = null): M
   );
 }
 
-const section = (title: string, ...children: readonly Markup[]) =>
-  el('section', {}, el('h2', {}, title), ...children);
-
-const facts = (all: readonly Fact[]) =>
-  el(
-    'dl',
-    { class: 'facts' },
-    all.flatMap(({ label, text }) => [el('dt', {}, label), el('dd', {}, text)]),
-  );
-
-const list = (lines: readonly string[]) =>
-  el(
-    'ul',
-    {},
-    lines.map((line) => el('li', {}, line)),
-  );
-
-function warningList(warnings: SheetData['warnings']): MarkupElement {
-  if (warnings.length === 0) {
-    return section(
-      'Warnings',
-      el('p', {}, 'No finding in these data. That does not say that nothing is wrong.'),
-    );
-  }
-  return section(
-    'Warnings, heaviest first',
-    el(
-      'ul',
-      { class: 'warnings' },
-      warnings.map(({ weight, text, place }) =>
-        el('li', { class: weight === 3 ? 'grave' : 'heed' }, text, place === '' ? '' : ` (${place})`),
-      ),
-    ),
-  );
-}
-
-/** What is worth knowing but stops nobody, behind. */
-function smallerFindings(warnings: SheetData['warnings']): MarkupElement[] {
-  const small = warnings.filter(({ weight }) => weight === 1);
-  if (small.length === 0) return [];
-  const words = small.map(({ text, place }) => (place === '' ? text : `${text} (${place})`));
-  return [section('Smaller findings', list(words))];
-}
-
 /** Only a picture made here is shown: PNG or JPEG as a data URL. */
 function picture(dataUrl: string | null): Markup[] {
   if (dataUrl === null || !/^data:image\/(png|jpeg);base64,[a-zA-Z0-9+/=]+$/.test(dataUrl)) return [];
@@ -97,33 +59,6 @@ function picture(dataUrl: string | null): Markup[] {
       el('img', { class: 'picture', src: dataUrl, alt: 'Map of the line on its relief' }),
     ),
   ];
-}
-
-const lines = (all: readonly string[]) =>
-  all.filter((line) => line !== '').map((line) => el('span', { class: 'line' }, line));
-
-const swatch = (mode: Mode) =>
-  el(
-    'svg',
-    { class: 'swatch', viewBox: '0 0 32 16', 'aria-hidden': 'true' },
-    el('rect', { x: 0.5, y: 0.5, width: 31, height: 15, fill: `url(#sheet-key-${mode})`, stroke: '#000' }),
-  );
-
-function table(className: string, heads: readonly string[], rows: readonly MarkupElement[]): MarkupElement {
-  return el(
-    'table',
-    { class: className },
-    el(
-      'thead',
-      {},
-      el(
-        'tr',
-        {},
-        heads.map((head) => el('th', { scope: 'col' }, head)),
-      ),
-    ),
-    el('tbody', {}, rows),
-  );
 }
 
 /** Shares of the width, per cent. */
@@ -257,17 +192,3 @@ function whiteoutPart({ title, whiteout }: SheetWay, { declination }: SheetData)
     ),
   );
 }
-
-const rescueBox = (sheet: SheetData): MarkupElement =>
-  el(
-    'section',
-    { class: 'rescue' },
-    el('h2', { style: 'margin-top:0' }, 'Rescue'),
-    el('p', {}, 'Numbers differ from country to country: fill them in and check them.'),
-    el(
-      'div',
-      { class: 'pair' },
-      sheet.rescueNumbers.map((label) => el('p', {}, `${label} `, el('span', { class: 'blank' }, '\u00a0'))),
-    ),
-    list(sheet.signals),
-  );

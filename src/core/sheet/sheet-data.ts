@@ -84,7 +84,6 @@ export interface SheetData {
   readonly assumptions: readonly string[];
   readonly ownNotes: string;
   readonly cautions: readonly string[];
-  readonly shortCaution: string;
   readonly signals: readonly string[];
   readonly rescueNumbers: readonly string[];
 }

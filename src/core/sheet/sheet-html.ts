@@ -1,7 +1,7 @@
 import { escapeText, writeMarkup } from './markup';
-import { sheetBody } from './sheet-body';
 import type { SheetData } from './sheet-data';
-import { pageRules, sheetRules, type Paper } from './sheet-style';
+import { sheetPages } from './sheet-pages';
+import type { Paper } from './sheet-style';
 
 export interface SheetHtmlOptions {
   readonly paper?: Paper;
@@ -14,6 +14,7 @@ export function sheetHtml(
   sheet: SheetData,
   { paper = 'a4', mapPicture = null }: SheetHtmlOptions = {},
 ): string {
+  const { rules, body } = sheetPages(sheet, paper, mapPicture);
   return [
     '<!doctype html>',
     '<html lang="en">',
@@ -22,9 +23,9 @@ export function sheetHtml(
     `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<title>${escapeText(sheet.title)}</title>`,
-    `<style>${pageRules(paper, sheet.title, sheet.shortCaution)}${sheetRules}</style>`,
+    `<style>${rules}</style>`,
     '</head>',
-    `<body style="margin:0">${writeMarkup(sheetBody(sheet, mapPicture))}</body>`,
+    `<body style="margin:0">${writeMarkup(body)}</body>`,
     '</html>',
     '',
   ].join('\n');

@@ -1,6 +1,20 @@
-/** Paper sizes, portrait. */
-export const papers = ['a4', 'letter'] as const;
+/** Paper sizes, portrait. A6 is the pocket format: print four on a side of A4 and fold twice, or on A6 itself. */
+export const papers = ['a4', 'letter', 'a6'] as const;
 export type Paper = (typeof papers)[number];
+
+export const paperName: Readonly<Record<Paper, string>> = {
+  a4: 'A4',
+  letter: 'Letter',
+  a6: 'A6, for the pocket',
+};
+
+/** CSS knows no A6 by name. */
+const pageSize: Readonly<Record<Paper, string>> = { a4: 'A4 portrait', letter: 'letter portrait', a6: '105mm 148mm' };
+const pageMargin: Readonly<Record<Paper, string>> = {
+  a4: '13mm 10mm',
+  letter: '13mm 10mm',
+  a6: '10mm 5mm',
+};
 
 /** A string for CSS `content`: everything but letters and digits as an escape, so that no title can end it. */
 const cssString = (text: string): string =>
@@ -13,8 +27,8 @@ const cssString = (text: string): string =>
 /** Page rules: size, margins, title and caution on every page, page n of m. */
 export const pageRules = (paper: Paper, title: string, caution: string): string => `
 @page {
-  size: ${paper === 'a4' ? 'A4' : 'letter'} portrait;
-  margin: 13mm 10mm 13mm 10mm;
+  size: ${pageSize[paper]};
+  margin: ${pageMargin[paper]};
   @top-left { content: ${cssString(title)}; font: 600 10pt sans-serif; }
   @top-right { content: "page " counter(page) " of " counter(pages); font: 10pt sans-serif; }
   @bottom-left { content: ${cssString(caution)}; font: 10pt sans-serif; }
@@ -58,6 +72,11 @@ export const sheetRules = `
 .sheet .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 1mm 6mm; }
 .sheet .check { display: block; width: 100mm; height: 3mm; border: solid #000; border-width: 0 0.3mm 0.3mm; }
 .sheet section.whole { break-inside: avoid; }
+.pocket { max-width: 95mm; }
+.pocket .step { break-inside: avoid; border-top: 0.2mm solid #000; padding: 0.6mm 0; }
+.pocket .blank { min-width: 40mm; }
+.pocket .pair { display: block; }
+.pocket .facts { grid-template-columns: max-content 1fr; gap: 0 2mm; }
 @media screen { .sheet { padding: 6mm; } }
 @media print { .sheet { max-width: none; } }
 `;

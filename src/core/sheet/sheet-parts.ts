@@ -1,0 +1,102 @@
+import type { Mode } from '../domain/mode';
+import { el, type Markup, type MarkupElement } from './markup';
+import { paperPatterns } from './paper-patterns';
+import type { Fact, SheetData } from './sheet-data';
+
+/** Where the swatches' patterns are: once on every sheet. */
+export const patternStore = (): MarkupElement =>
+  el(
+    'svg',
+    { width: 0, height: 0, 'aria-hidden': 'true', style: 'position:absolute' },
+    paperPatterns('sheet-key'),
+  );
+
+export const section = (title: string, ...children: readonly Markup[]) =>
+  el('section', {}, el('h2', {}, title), ...children);
+
+export const facts = (all: readonly Fact[]) =>
+  el(
+    'dl',
+    { class: 'facts' },
+    all.flatMap(({ label, text }) => [el('dt', {}, label), el('dd', {}, text)]),
+  );
+
+export const list = (lines: readonly string[]) =>
+  el(
+    'ul',
+    {},
+    lines.map((line) => el('li', {}, line)),
+  );
+
+/** What must be heeded, on the front. */
+export function warningList(warnings: SheetData['warnings']): MarkupElement {
+  const heavy = warnings.filter(({ weight }) => weight > 1);
+  if (heavy.length === 0) {
+    const found =
+      warnings.length === 0 ? 'No finding in these data.' : 'Only smaller findings, listed behind.';
+    return section('Warnings', el('p', {}, `${found} That does not say that nothing is wrong.`));
+  }
+  return section(
+    'Warnings, heaviest first',
+    el(
+      'ul',
+      { class: 'warnings' },
+      heavy.map(({ weight, text, place }) =>
+        el('li', { class: weight === 3 ? 'grave' : 'heed' }, text, place === '' ? '' : ` (${place})`),
+      ),
+    ),
+  );
+}
+
+/** What is worth knowing but stops nobody, behind. */
+export function smallerFindings(warnings: SheetData['warnings']): MarkupElement[] {
+  const small = warnings.filter(({ weight }) => weight === 1);
+  if (small.length === 0) return [];
+  const words = small.map(({ text, place }) => (place === '' ? text : `${text} (${place})`));
+  return [section('Smaller findings', list(words))];
+}
+
+export const lines = (all: readonly string[]) =>
+  all.filter((line) => line !== '').map((line) => el('span', { class: 'line' }, line));
+
+export const swatch = (mode: Mode) =>
+  el(
+    'svg',
+    { class: 'swatch', viewBox: '0 0 32 16', 'aria-hidden': 'true' },
+    el('rect', { x: 0.5, y: 0.5, width: 31, height: 15, fill: `url(#sheet-key-${mode})`, stroke: '#000' }),
+  );
+
+export function table(
+  className: string,
+  heads: readonly string[],
+  rows: readonly MarkupElement[],
+): MarkupElement {
+  return el(
+    'table',
+    { class: className },
+    el(
+      'thead',
+      {},
+      el(
+        'tr',
+        {},
+        heads.map((head) => el('th', { scope: 'col' }, head)),
+      ),
+    ),
+    el('tbody', {}, rows),
+  );
+}
+
+export const rescueBox = (sheet: SheetData): MarkupElement =>
+  el(
+    'section',
+    { class: 'rescue' },
+    el('h2', { style: 'margin-top:0' }, 'Rescue'),
+    el('p', {}, 'Numbers differ from country to country: fill them in and check them.'),
+    el(
+      'div',
+      { class: 'pair' },
+      sheet.rescueNumbers.map((label) => el('p', {}, `${label} `, el('span', { class: 'blank' }, '\u00a0'))),
+    ),
+    list(sheet.signals),
+  );
