@@ -7,7 +7,7 @@ import { transitionS, type RopeState } from '../pace/transitions';
 import { walkedSecondsPerM } from '../pace/walked';
 import type { Condition } from './conditions';
 import type { Costs } from './decide';
-import { ropeWork, type RopeWork } from './rope-work';
+import { ropeWorks } from './rope-work';
 import { isVariant, type State } from './states';
 
 /** The team in its order on the rope, going up and going down. */
@@ -32,18 +32,9 @@ export function paceCosts(project: Project, figures: Figures, orders: RopeOrders
   const { ownPace: own, walkingRule: rule, party } = project;
   const climbers = party.climbers.length;
   const crossing = (lengthM: number) => crossingS({ lengthM, climbers }, figures, 'usual', own);
-  const known = new Map<string, RopeWork>();
-
-  /** Work with the rope depends on few things, so each case is counted once. */
-  const workAt = (variant: Variant, { snow, runOut, goingDown }: Condition): RopeWork => {
-    const key = `${variant} ${snow.hardness} ${runOut} ${goingDown ? 'down' : ''}`;
-    const found = known.get(key);
-    if (found !== undefined) return found;
-    const ordered = goingDown ? orders.down : orders.up;
-    const work = ropeWork({ variant, snow, runOut, party: ordered, project, figures });
-    known.set(key, work);
-    return work;
-  };
+  const works = ropeWorks(project, figures, (goingDown) => (goingDown ? orders.down : orders.up));
+  const workAt = (variant: Variant, { snow, runOut, goingDown }: Condition) =>
+    works(variant, snow, runOut, goingDown);
 
   return {
     secondsPerM(state, condition) {

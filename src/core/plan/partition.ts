@@ -39,30 +39,38 @@ export function evenPieces(
   const least = new Float64Array(n + 1).fill(Infinity);
   least[0] = 0;
   const cutBefore = new Int32Array(n + 1);
-  /** Starts that may still matter, and the end at which each was found to be beaten. */
-  let starts: { readonly from: number; beatenM: number }[] = [{ from: 0, beatenM: Infinity }];
+  // Starts that may still matter, the end at which each was found to be beaten, and what each costs up to here.
+  const starts = new Int32Array(n + 1);
+  const beatenM = new Float64Array(n + 1).fill(Infinity);
+  const upToHere = new Float64Array(n + 1);
+  let count = 1;
 
   for (let to = 1; to <= n; to++) {
     const hereM = edge(to);
     let best = Infinity;
-    for (const start of starts) {
-      if (hereM - edge(start.from) < shortestM) continue;
-      const total = (least[start.from] ?? Infinity) + cost(start.from, to) + penalty;
-      if (total < best) {
-        best = total;
-        cutBefore[to] = start.from;
+    for (let k = 0; k < count; k++) {
+      const from = starts[k] ?? 0;
+      const total = (least[from] ?? Infinity) + cost(from, to);
+      upToHere[k] = total;
+      if (total + penalty < best && hereM - edge(from) >= shortestM) {
+        best = total + penalty;
+        cutBefore[to] = from;
       }
     }
     least[to] = best;
     if (best === Infinity) continue;
-    for (const start of starts) {
-      const beaten = (least[start.from] ?? Infinity) + cost(start.from, to) > best;
-      if (beaten && start.beatenM === Infinity) start.beatenM = hereM;
+    let kept = 0;
+    for (let k = 0; k < count; k++) {
+      const from = starts[k] ?? 0;
+      const firstBeatenM =
+        (upToHere[k] ?? 0) > best ? Math.min(beatenM[k] ?? Infinity, hereM) : (beatenM[k] ?? Infinity);
+      if (hereM - firstBeatenM >= shortestM || hereM - edge(from) >= longestM) continue;
+      starts[kept] = from;
+      beatenM[kept++] = firstBeatenM;
     }
-    starts.push({ from: to, beatenM: Infinity });
-    starts = starts.filter(
-      ({ from, beatenM }) => hereM - beatenM < shortestM && hereM - edge(from) < longestM,
-    );
+    starts[kept] = to;
+    beatenM[kept] = Infinity;
+    count = kept + 1;
   }
 
   const cuts: number[] = [];

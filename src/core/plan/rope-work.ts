@@ -1,9 +1,9 @@
 import type { Figures } from '../assumptions/figures';
-import { variantMode, type Variant } from '../domain/mode';
+import { variantMode, variants, type Variant } from '../domain/mode';
 import type { Project } from '../domain/project';
 import type { Party } from '../domain/rope-team';
 import { hardnesses, type Hardness, type Snow } from '../domain/snow';
-import type { RunOut, RunOutClass, Station } from '../domain/station';
+import { runOutClasses, type RunOut, type RunOutClass, type Station } from '../domain/station';
 import { secondsPerM } from '../pace/seconds-per-m';
 import { paceStretch } from '../pace/stretch';
 
@@ -13,7 +13,7 @@ export interface RopeWork {
   readonly onceS: number;
 }
 
-export interface RopeWorkCase {
+interface RopeWorkCase {
   readonly variant: Variant;
   readonly snow: Snow;
   readonly runOut: RunOutClass;
@@ -26,11 +26,43 @@ export interface RopeWorkCase {
 /** Lengths of the stretches that flicker in and out of a mode, metres. */
 const shortLengthsM = [5, 10, 15, 20, 30, 40];
 
+/** The works of the team that was asked about last: planning again with the same team counts nothing twice. */
+let latest: { readonly question: string; readonly works: Map<number, RopeWork> } = {
+  question: '',
+  works: new Map(),
+};
+
+/**
+ * Rope work by case, counted once for each. Which works these are depends on nothing but what is given.
+ *
+ * @param partyAt the party in its order on the rope, by direction.
+ */
+export function ropeWorks(project: Project, figures: Figures, partyAt: (goingDown: boolean) => Party) {
+  const { ownPace, lastTakesLead } = project;
+  const question = JSON.stringify([partyAt(false), partyAt(true), figures, ownPace, lastTakesLead]);
+  if (latest.question !== question) latest = { question, works: new Map() };
+  const { works } = latest;
+
+  return (variant: Variant, snow: Snow, runOut: RunOutClass, goingDown: boolean): RopeWork => {
+    const key =
+      ((variants.indexOf(variant) * hardnesses.length + hardnesses.indexOf(snow.hardness)) *
+        runOutClasses.length +
+        runOutClasses.indexOf(runOut)) *
+        2 +
+      (goingDown ? 1 : 0);
+    const found = works.get(key);
+    if (found !== undefined) return found;
+    const work = ropeWork({ variant, snow, runOut, party: partyAt(goingDown), project, figures });
+    works.set(key, work);
+    return work;
+  };
+}
+
 /**
  * Belays go in rotations and pitches: a stretch of 5 m needs a whole one, so a short stretch takes far longer than its share
  * of a long one. What it takes once is counted on short stretches of even ground, and averaged.
  */
-export function ropeWork(which: RopeWorkCase): RopeWork {
+function ropeWork(which: RopeWorkCase): RopeWork {
   const { variant, snow, runOut, party, project, figures } = which;
   const { ownPace: own, lastTakesLead, walkingRule } = project;
   const perSlopeM = secondsPerM(variant, {

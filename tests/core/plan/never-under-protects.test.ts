@@ -201,8 +201,7 @@ describe('over random lines on random ground', patient, () => {
         expect(segments.at(-1)!.toM).toBe(lengthOf(drawn.grounds));
         segments.slice(1).forEach((segment, i) => expect(segment.fromM).toBe(segments[i]!.toM));
         for (const segment of segments) expect(segment.toM).toBeGreaterThan(segment.fromM);
-        for (let i = 1; i < stations.length; i++)
-          expect(stations[i]!.alongM).toBeGreaterThan(stations[i - 1]!.alongM);
+        expect(stations.slice(1).filter(({ alongM }, i) => alongM <= stations[i]!.alongM)).toEqual([]);
 
         const timed = segments.filter(({ time }) => time !== null);
         for (const key of ['lowS', 'defaultS', 'highS'] as const) {
@@ -212,7 +211,7 @@ describe('over random lines on random ground', patient, () => {
           );
         }
         for (const { time, parts } of timed) {
-          const sum = Object.values(parts!).reduce((a, b) => a + b, 0);
+          const sum = Object.values<number>({ ...parts! }).reduce((a, b) => a + b, 0);
           expect(sum).toBeCloseTo(time!.defaultS, 6);
           expect(time!.lowS).toBeLessThanOrEqual(time!.defaultS + 1e-9);
           expect(time!.defaultS).toBeLessThanOrEqual(time!.highS + 1e-9);
