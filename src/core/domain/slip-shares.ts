@@ -14,4 +14,9 @@ export interface SlipShares extends Shares {
   readonly bySlipper: readonly Shares[];
   /** Peak load on the most loaded piece, over slips that load one; null where none does. */
   readonly pieceLoadKN: { readonly p50: number; readonly p95: number } | null;
+  /**
+   * Unheld with friction and pieces at the good end of what is assumed (low) and at the poor end (high); absent where it was
+   * not worked out.
+   */
+  readonly unheldRange?: { readonly lowPct: number; readonly highPct: number };
 }

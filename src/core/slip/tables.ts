@@ -4,6 +4,7 @@ import type { Party } from '../domain/rope-team';
 import type { SlipShares } from '../domain/slip-shares';
 import type { Snow } from '../domain/snow';
 import { simulateShares } from './shares';
+import { sharesRange } from './shares-range';
 import { devicesOnPieces, foldedBetaDeg } from './slip-follower';
 import { spreadMean } from './sheet-lookup';
 import { buildSheet, type SheetGrid } from './slip-sheet';
@@ -70,6 +71,9 @@ const steepestDeg = 75;
 
 /** Neighbours stand beside each other from 60 degrees on, and figures step there. */
 const justBelowDeg = 1e-6;
+
+/** Ends of a range, where little is left to chance. */
+const rangeSlips = 512;
 
 export function buildTables(
   party: Party,
@@ -162,17 +166,25 @@ export function unheldAt(tables: SlipTables, place: SlipPlace): number {
   });
 }
 
-/** Shares at a place, simulated there and then. */
+/** Shares at a place with their range, simulated there and then: some milliseconds. */
 export function sharesAt(tables: SlipTables, place: SlipPlace, slipsPerClimber?: number): SlipShares {
   const { party, figures, turnsRoundGoingDown } = tables;
   const turned = place.goingDown && turnsRoundGoingDown;
-  const shares = simulateShares({
+  const input = {
     ...place,
     party: turned ? { ...party, climbers: party.climbers.toReversed() } : party,
     figures,
-    ...(slipsPerClimber === undefined ? {} : { slipsPerClimber }),
-  });
-  return turned ? { ...shares, bySlipper: shares.bySlipper.toReversed() } : shares;
+  };
+  const shares = simulateShares(slipsPerClimber === undefined ? input : { ...input, slipsPerClimber });
+  const { low, high } = sharesRange({ ...input, slipsPerClimber: rangeSlips });
+  return {
+    ...shares,
+    bySlipper: turned ? shares.bySlipper.toReversed() : shares.bySlipper,
+    unheldRange: {
+      lowPct: Math.min(shares.unheld, high.unheld),
+      highPct: Math.max(shares.unheld, low.unheld),
+    },
+  };
 }
 
 function sheetFor({ sheets, party }: SlipTables, { snow, variant, goingDown }: SlipPlace): SlipSheet {

@@ -131,6 +131,16 @@ test('shares on the way down are listed in the party’s own order', () => {
   expect(down).toEqual(up);
 });
 
+test('shares come with the range that poor and good friction and strength give', () => {
+  const tables = build();
+  for (const variant of variants) {
+    const { unheld, unheldRange } = sharesAt(tables, { ...at, variant });
+    expect(unheldRange!.lowPct).toBeLessThanOrEqual(unheld);
+    expect(unheldRange!.highPct).toBeGreaterThanOrEqual(unheld);
+    if (variant === 'running') expect(unheldRange!.highPct - unheldRange!.lowPct).toBeGreaterThan(20);
+  }
+});
+
 test('an uncertain slope counts by its spread', () => {
   const tables = build({ quality: 'final', variants: ['roped'] });
   for (const slopeSigmaDeg of [1.5, 3, 5]) {
