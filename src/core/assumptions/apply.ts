@@ -45,7 +45,7 @@ function firstDisorder(figures: Figures): Problem | null {
   return null;
 }
 
-const words = (key: string): string => entryOf.get(key)?.label ?? key;
+const words = (key: string): string => entryOf.get(key)!.label;
 
 function shown(value: number, unit: string): string {
   return unit === '' || unit === '°' || unit === '%' ? `${value}${unit}` : `${value} ${unit}`;

@@ -93,8 +93,8 @@ function loadQuantiles(
   const total = loaded.reduce((sum, i) => sum + weightOf(i), 0);
   const quantileKN = (share: number) => {
     let below = 0;
-    const at = loaded.find((i) => (below += weightOf(i)) >= share * total);
-    return loadsN[at ?? loaded.at(-1)!]! / 1000;
+    const at = loaded.find((i) => (below += weightOf(i)) >= share * total)!;
+    return loadsN[at]! / 1000;
   };
   return { p50: quantileKN(0.5), p95: quantileKN(0.95) };
 }

@@ -16,9 +16,13 @@ export interface SheetGrid {
 const stride = 4;
 
 /** Unheld shares of 100 for slopes known exactly: row by slope, column by angle to the fall line. */
-export function buildSheet(way: WayToGo, figures: Figures, grid: SheetGrid): Float32Array {
+export function buildSheet(
+  way: WayToGo & { readonly goingDown: boolean },
+  figures: Figures,
+  grid: SheetGrid,
+): Float32Array {
   const { slopesDeg, betasDeg, slips } = grid;
-  const climbers = byHeight(way.party.climbers, way.goingDown ?? false);
+  const climbers = byHeight(way.party.climbers, way.goingDown);
   const weights = Float64Array.from(climbers, ({ ability }) => figures.ability[ability].slips);
   const total = slips * weights.reduce((sum, weight) => sum + weight, 0);
   const draws = drawSlips(climbers.length, way.party.rope, way.snow, figures, slips);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { catalogue } from '../../../src/core/assumptions/catalogue';
-import { figurePaths } from '../../../src/core/assumptions/figure-path';
+import { figureAt, figurePaths, withFigure } from '../../../src/core/assumptions/figure-path';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 
 test('every figure the model uses is in the catalogue, and nothing else is', () => {
@@ -25,5 +25,12 @@ test('every figure has words and a source, and no two have the same words', () =
     expect(label.length, key).toBeGreaterThan(5);
     expect(source.length, key).toBeGreaterThan(5);
     expect(group.length, key).toBeGreaterThan(3);
+  }
+});
+
+test('a figure that does not exist is a defect, and said so', () => {
+  for (const key of ['snow.P', 'snow.P.pieceKN.low', 'snow.Q.pieceKN', 'toString', '']) {
+    expect(() => figureAt(defaultFigures, key), key).toThrow(RangeError);
+    expect(() => withFigure(defaultFigures, key, 1), key).toThrow(RangeError);
   }
 });
