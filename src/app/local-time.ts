@@ -1,5 +1,6 @@
 /** This device's time with its offset from UTC: `2026-05-14T04:30:00+02:00`. */
-export function localIso(date: Date): string {
+export function localIso(atMs: number): string {
+  const date = new Date(atMs);
   const offsetMin = -date.getTimezoneOffset();
   const local = new Date(date.getTime() + offsetMin * 60_000).toISOString().slice(0, 19);
   const sign = offsetMin < 0 ? '-' : '+';

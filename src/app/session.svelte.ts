@@ -4,11 +4,12 @@ import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
 import type { Project } from '../core/domain/project';
 import { ProblemError } from '../core/domain/raster';
-import type { Plan } from '../core/domain/segment';
+import type { Plan, Segment } from '../core/domain/segment';
 import type { RunOutTrace } from '../core/domain/station';
+import type { TrackPoint } from '../core/domain/track';
 import type { Units } from '../core/wording/units';
 import type { OpenTerrain } from '../worker/ground-calls';
-import { isCancelled } from '../worker/protocol';
+import { isCancelled, WorkerLost } from '../worker/protocol';
 import type { Edit } from './edits';
 import type { Engines } from './engines';
 import type { ThemeName } from './look/themes';
@@ -33,12 +34,18 @@ export interface Message {
   readonly action: { readonly label: string; readonly run: () => void } | null;
 }
 
+/** A track with times, read back after the day. */
+export interface RecordedDay {
+  readonly name: string;
+  readonly points: readonly TrackPoint[];
+}
+
 /** What the user has loaded and chosen; everything shown is derived from it. */
 export class Session {
   project = $state.raw<Project | null>(null);
   history = $state.raw<History>(emptyHistory);
   /** Every raster that is open, by its file's name; the project says which are used. */
-  opened = $state.raw<ReadonlyMap<string, OpenTerrain>>(new Map());
+  opened = $state.raw<Readonly<Record<string, OpenTerrain>>>({});
   plan = $state.raw<Plan | null>(null);
   planWork = $state.raw<Work | null>(null);
   fileWork = $state.raw<Work | null>(null);
@@ -53,6 +60,11 @@ export class Session {
   cursorHeldM = $state.raw<number | null>(null);
   selectedId = $state.raw<number | null>(null);
   traces = $state.raw<readonly RunOutTrace[]>([]);
+
+  /** A plan that was kept to compare with. */
+  reference = $state.raw<Plan | null>(null);
+  /** A recorded day to lay over the plan. */
+  recorded = $state.raw<RecordedDay | null>(null);
 
   theme = $state.raw<ThemeName>('day');
   units = $state.raw<Units>('metric');
@@ -70,10 +82,16 @@ export class Session {
 
   /** The rasters in use, in the order of the project. */
   readonly terrain = $derived(
-    (this.project?.terrain ?? []).flatMap(({ fileName }) => this.opened.get(fileName) ?? []),
+    (this.project?.terrain ?? []).flatMap(({ fileName }) => this.opened[fileName] ?? []),
   );
 
-  readonly selected = $derived(this.plan?.segments.find(({ id }) => id === this.selectedId) ?? null);
+  /** The selected segment, with how slips end there once that is known. */
+  readonly selected = $derived.by((): Segment | null => {
+    const segment = this.plan?.segments.find(({ id }) => id === this.selectedId) ?? null;
+    return segment && this.#shares?.of === segment ? { ...segment, shares: this.#shares.shares } : segment;
+  });
+
+  #shares = $state.raw<{ of: Segment; shares: Segment['shares'] } | null>(null);
 
   readonly #planner: Planner;
   #nextMessage = 1;
@@ -130,6 +148,7 @@ export class Session {
 
   select(segmentId: number | null): void {
     this.selectedId = segmentId;
+    void this.#askShares();
   }
 
   /** Puts the shared cursor on a place and selects the segment that holds it. */
@@ -137,7 +156,7 @@ export class Session {
     this.cursorM = alongM;
     this.cursorHeldM = alongM;
     const segment = this.plan?.segments.find(({ fromM, toM }) => alongM >= fromM && alongM <= toM);
-    if (segment) this.selectedId = segment.id;
+    if (segment) this.select(segment.id);
   }
 
   /** Shows where a slide from a place would go. */
@@ -233,6 +252,21 @@ export class Session {
     this.#answered();
     if (this.selectedId !== null && !plan.segments.some(({ id }) => id === this.selectedId))
       this.selectedId = null;
+    void this.#askShares();
+  }
+
+  /** Slips at the selected segment are simulated when it is looked at, not before. */
+  async #askShares(): Promise<void> {
+    const segment = this.plan?.segments.find(({ id }) => id === this.selectedId);
+    if (!segment) return;
+    const { fromM, toM, snow, goingDown } = segment;
+    try {
+      const shares = await this.engines.plan.ask('segmentShares', { fromM, toM, snow, goingDown });
+      this.#shares = { of: segment, shares };
+    } catch (reason) {
+      // A newer plan is on its way and asks again.
+      if (!(reason instanceof WorkerLost)) this.trouble(reason, 'the slip card');
+    }
   }
 
   #step(step: Step | null, done: string): void {

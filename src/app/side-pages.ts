@@ -7,6 +7,7 @@ export const pages = [
   { id: 'snow', label: 'Snow' },
   { id: 'marks', label: 'Marks' },
   { id: 'day', label: 'Day' },
+  { id: 'compare', label: 'What if' },
   { id: 'assumptions', label: 'Figures' },
 ] as const;
 

@@ -19,8 +19,8 @@ export interface Running {
 export type Start = (onLost: () => void) => Running;
 
 interface Waiting {
-  resolve(answer: unknown): void;
-  reject(reason: unknown): void;
+  readonly resolve: (answer: unknown) => void;
+  readonly reject: (reason: Error) => void;
   readonly onProgress: ((done: number) => void) | undefined;
 }
 
@@ -60,8 +60,8 @@ export class Client<C extends Calls<C>> {
       signal?.addEventListener('abort', cancel, { once: true });
       const settle = () => signal?.removeEventListener('abort', cancel);
       this.#waiting.set(id, {
-        resolve: (answer) => (settle(), resolve(answer as C[K]['answer'])),
-        reject: (reason) => (settle(), reject(reason as Error)),
+        resolve: (answer) => (settle(), resolve(answer)),
+        reject: (reason) => (settle(), reject(reason)),
         onProgress,
       });
       running.port.postMessage({ id, call, ask }, transfer);
@@ -130,7 +130,7 @@ export function startWorker(create: (name: string) => Worker): Start {
     worker.addEventListener('messageerror', end);
     void navigator.locks?.query().then(() => watch(name, end, () => over));
     return {
-      port: worker as Port,
+      port: worker,
       stop() {
         over = true;
         worker.terminate();

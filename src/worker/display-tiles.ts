@@ -102,7 +102,7 @@ export class DisplayTiles {
       // Our elevations are numbers already: the address goes through in the place of an encoded picture.
       getTile: (url) => Promise.resolve({ data: url as unknown as Blob }),
       decodeImage: async (url) => {
-        const [z = 0, x = 0, y = 0] = String(url).split('/').map(Number);
+        const [z = 0, x = 0, y = 0] = (url as unknown as string).split('/').map(Number);
         const side = z <= coarseZoom ? 2 * sizePx : sizePx;
         const data = await elevationTile({
           rasters: await this.rasters.of(rasterKeys),

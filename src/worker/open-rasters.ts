@@ -60,7 +60,7 @@ export class OpenRasters {
 
   /** Those of the keys that are open, in their order. */
   async of(keys: readonly string[]): Promise<Raster[]> {
-    const rasters = await Promise.all(keys.map((key) => this.#rasters.get(key) ?? null));
+    const rasters = await Promise.all(keys.map((key) => this.#rasters.get(key) ?? Promise.resolve(null)));
     return rasters.filter((raster) => raster !== null);
   }
 }

@@ -1,6 +1,10 @@
 import type { Figures } from '../core/assumptions/figures';
 import type { Note } from '../core/domain/problem';
-import type { Project } from '../core/domain/project';
+import type { OwnPace, Project } from '../core/domain/project';
+import type { Segment } from '../core/domain/segment';
+import type { TrackPoint } from '../core/domain/track';
+import type { Afterwards } from '../core/pace/afterwards';
+import type { PaceEvent } from '../core/pace/pace-event';
 import type { SheetData } from '../core/sheet/sheet-data';
 import type { SlipTables } from '../core/slip/tables';
 import type { Units } from '../core/wording/units';
@@ -19,6 +23,21 @@ export interface PlanCalls {
   makePlan: {
     ask: { readonly project: Project; readonly figures: Figures; readonly settling: boolean };
     answer: PlanColumns;
+  };
+  /** How slips end at a stretch's steepest place, by the tables held; on the stations of the plan made last. */
+  segmentShares: {
+    ask: Pick<Segment, 'fromM' | 'toM' | 'snow' | 'goingDown'>;
+    answer: Segment['shares'];
+  };
+  /** How the team moves through the stretch that holds a place, act by act; on the plan made last. */
+  teamEvents: {
+    ask: { readonly alongM: number; readonly project: Project; readonly figures: Figures };
+    answer: readonly PaceEvent[];
+  };
+  /** A recorded day laid over the plan made last. */
+  afterwards: {
+    ask: { readonly track: readonly TrackPoint[]; readonly own: OwnPace };
+    answer: Afterwards;
   };
   /** The sheet of the plan, with the modes under every snow the tables know. */
   makeSheet: {

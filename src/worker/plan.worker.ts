@@ -8,7 +8,11 @@ import { segmentsCsv, stationsCsv } from '../core/files/plan-csv';
 import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
 import { conditionMatrix } from '../core/plan/condition-matrix';
+import { afterwards } from '../core/pace/afterwards';
+import { paceStretch } from '../core/pace/stretch';
 import { makePlan } from '../core/plan/make-plan';
+import { planStretches } from '../core/plan/plan-stretches';
+import { segmentShares } from '../core/plan/segment-shares';
 import { makeSheet } from '../core/sheet/make-sheet';
 import type { SlipTables } from '../core/slip/tables';
 import type { PlanCalls, PlanFormat } from './plan-calls';
@@ -19,11 +23,17 @@ import { holdLife, serve } from './serve';
 
 let ground: GroundProfile | null = null;
 let tables: SlipTables | null = null;
+let last: Plan | null = null;
 let deviceTables: SlipTables | null = null;
 
 function given(): { ground: GroundProfile; tables: SlipTables } {
   if (!ground || !tables) throw new Error('Asked for a plan before ground and slip tables were there');
   return { ground, tables };
+}
+
+function lastPlan(): Plan {
+  if (!last) throw new Error('Asked about a plan before there was one');
+  return last;
 }
 
 function planOf(project: Project, figures: Figures, settling: boolean): Plan {
@@ -63,9 +73,19 @@ serve<PlanCalls>(self as unknown as Port, {
     return null;
   },
   makePlan({ project, figures, settling }) {
-    const columns = packPlan(planOf(project, figures, settling), given().ground.stations);
+    const plan = planOf(project, figures, settling);
+    last = plan;
+    const columns = packPlan(plan, given().ground.stations);
     return new Moved(columns, planBuffers(columns));
   },
+  segmentShares: (segment) => segmentShares(segment, lastPlan().stations, given().tables),
+  teamEvents({ alongM, project, figures }) {
+    const stretch = planStretches(lastPlan(), project, figures).find(
+      ({ fromM, toM }) => alongM >= fromM && alongM < toM,
+    );
+    return stretch ? paceStretch({ ...stretch, withEvents: true }).events : [];
+  },
+  afterwards: ({ track, own }) => afterwards(track, { ...lastPlan(), own }),
   makeSheet({ project, figures, units, madeAt }, { progress }) {
     const { profile, plan, matrix } = wholePlan(project, figures, progress);
     return makeSheet({ plan, project, terrain: profile.terrain, matrix, units, madeAt });

@@ -5,7 +5,7 @@ import { Moved, isCancelled, type Calls, type Port, type Reply, type Request } f
 export interface Tools {
   readonly cancel: AbortSignal;
   /** @param done 0 to 1; told to the page at most every 50 ms. */
-  progress(done: number): void;
+  readonly progress: (done: number) => void;
 }
 
 export type Handlers<C extends Calls<C>> = {

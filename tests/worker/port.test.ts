@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { ProblemError } from '../../src/core/domain/raster';
 import { Client, type Start } from '../../src/worker/client';
-import { Cancelled, Moved, WorkerLost, type Port } from '../../src/worker/protocol';
+import { Cancelled, Moved, WorkerLost } from '../../src/worker/protocol';
 import { breathe, serve, type Handlers } from '../../src/worker/serve';
 
 interface Sums {
@@ -47,9 +47,9 @@ function inThread(): { start: Start; kill: () => void; starts: () => number } {
       starts++;
       lost = onLost;
       const { port1, port2 } = new MessageChannel();
-      serve<Sums>(port2 as unknown as Port, handlers);
+      serve<Sums>(port2, handlers);
       return {
-        port: port1 as unknown as Port,
+        port: port1,
         stop: () => {
           port1.close();
           port2.close();

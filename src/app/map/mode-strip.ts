@@ -5,7 +5,7 @@ import type { Theme } from '../look/themes';
 export interface ModeStrip {
   readonly periodPx: number;
   readonly widthPx: number;
-  draw(canvas: OffscreenCanvasRenderingContext2D, theme: Theme): void;
+  readonly draw: (canvas: OffscreenCanvasRenderingContext2D, theme: Theme) => void;
 }
 
 type Pen = OffscreenCanvasRenderingContext2D;
