@@ -1,26 +1,23 @@
 import type { LngLat } from '../../core/domain/coordinates';
-import type { MarkKind } from '../../core/domain/mark';
 import type { LinePoint } from '../../core/domain/project';
 import { deleteVertex, extendLine, moveVertex } from '../../core/line/edit';
-import { themes, type ThemeName } from '../look/themes';
+import { themes } from '../look/themes';
 import type { LineDrawing } from './drawing';
 import type { LineMap } from './line-map';
+import type { MapProps } from './map-props';
 import { nearestIndex, pieceAround, withPiece, type Piece } from './piece';
 import { look, toolHint, type Tool } from './tools';
 
 /** What the pen works on and whom it tells; asked anew at every stroke. */
-export interface PenHost {
+export interface PenHost extends Pick<
+  MapProps,
+  'theme' | 'onDrawn' | 'onPoints' | 'onMark' | 'onStretch' | 'onSay'
+> {
   readonly lineMap: LineMap | null;
   readonly points: readonly LinePoint[];
-  readonly theme: ThemeName;
   /** Place on the planned line within a finger's reach; null: none. */
   readonly alongAt: (at: LngLat) => number | null;
   readonly onPick: (alongM: number) => void;
-  readonly onDrawn: (positions: readonly LngLat[]) => void;
-  readonly onPoints: (points: readonly LinePoint[], name: string) => void;
-  readonly onMark: (kind: MarkKind, position: LngLat) => void;
-  readonly onStretch: (fromM: number, toM: number) => void;
-  readonly onSay: (text: string) => void;
 }
 
 const pointReachPx = 22;

@@ -1,19 +1,6 @@
 import type { Problem } from '../core/domain/problem';
 import { ProblemError, type ByteSource } from '../core/domain/raster';
 
-/** A file of the user's, read by parts: it is never wholly in memory. */
-export const blobSource = (name: string, blob: Blob): ByteSource => ({
-  name,
-  sizeBytes: blob.size,
-  async read(offset, lengthBytes, cancel) {
-    cancel?.throwIfAborted();
-    const bytes = new Uint8Array(await blob.slice(offset, offset + lengthBytes).arrayBuffer());
-    cancel?.throwIfAborted();
-    if (bytes.length !== lengthBytes) throw new Error(`${name} ends at byte ${offset + bytes.length}`);
-    return bytes;
-  },
-});
-
 const remoteProblem = (name: string, title: string, remedy: string): ProblemError =>
   new ProblemError({ code: 'TIF-090', subject: name, place: null, title, remedy } satisfies Problem);
 
