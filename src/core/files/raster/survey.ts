@@ -14,6 +14,9 @@ export interface Survey {
   readonly isWholeNumbers: boolean;
 }
 
+/** The largest a cell can hold, or nines: more likely marks than heights, so they do not count for the range. */
+const extremes: readonly number[] = [32767, 65535, 9999, 99999];
+
 /** Collects cells as stored; every n-th is kept for the ranks once there are many. */
 export class SurveyBook {
   readonly #meaning: CellMeaning;
@@ -41,7 +44,7 @@ export class SurveyBook {
       } else {
         const scaled = value * scale + offset;
         this.#isWholeNumbers &&= Number.isInteger(scaled);
-        if (i % step === 0) this.#kept.push(scaled);
+        if (i % step === 0 && !extremes.includes(value)) this.#kept.push(scaled);
       }
     }
   }

@@ -28,6 +28,7 @@ interface Stored {
   readonly projected: readonly (readonly number[])[];
 }
 
+const longLat = '+proj=longlat ';
 const world: Area = [-180, -90, 180, 90];
 
 let loading: Promise<CrsTable> | null = null;
@@ -60,22 +61,28 @@ export class CrsTable {
 
   /** null: not known here. */
   find(epsg: number): TabledCrs | null {
-    const geographic = this.#stored.geographic[String(epsg)];
-    if (geographic !== undefined) {
-      const [text, area, ...shifts] = geographic;
-      return {
-        isGeographic: true,
-        text: this.#text(text),
-        area: this.#area(area),
-        shifts: (shifts as number[][]).map(([box, ...parameters]) => ({ area: this.#area(box), parameters })),
-      };
-    }
+    const geographic = this.#geographic(epsg);
+    if (geographic !== null) return geographic.text.startsWith(longLat) ? geographic : null;
     const row = this.#projected.get(epsg);
+    const base = row && this.#geographic(row[3] ?? 0);
+    if (row === undefined || !base) return null;
+    const own = this.#text(row[1]);
+    // Body and meridian stand in the geographic system; a projection on another body brings its own.
+    const text = own.includes('+a=') ? own : `${own} ${base.text.replace(longLat, '')}`;
+    return { isGeographic: false, text, area: this.#area(row[2]), shifts: base.shifts };
+  }
+
+  /** Without `+proj=longlat` where it only serves as a base: its own coordinates are not in degrees, or were not compared. */
+  #geographic(epsg: number): TabledCrs | null {
+    const row = this.#stored.geographic[String(epsg)];
     if (row === undefined) return null;
-    const base = this.find(row[3] ?? 0);
-    return (
-      base && { isGeographic: false, text: this.#text(row[1]), area: this.#area(row[2]), shifts: base.shifts }
-    );
+    const [text, area, ...shifts] = row;
+    return {
+      isGeographic: true,
+      text: this.#text(text),
+      area: this.#area(area),
+      shifts: (shifts as number[][]).map(([box, ...parameters]) => ({ area: this.#area(box), parameters })),
+    };
   }
 
   #text(index: unknown): string {

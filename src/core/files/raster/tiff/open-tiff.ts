@@ -65,7 +65,7 @@ export async function openTiff(
   };
   const blocks = blocksOf(main);
   if (directories.isCutOff)
-    notes.add('TIF-103', 'The file is cut off: its list of pictures goes on past its end.');
+    notes.add('TIF-111', 'The file is cut off: its list of pictures goes on past its end.');
   await new ChunkIndex(first, main.picture).noteCutOff(notes);
   const small = overviews.findLast(({ picture }) => picture.widthPx * picture.heightPx >= 1024);
   const looked = small === undefined ? blocks : blocksOf(small);

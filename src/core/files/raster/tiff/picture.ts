@@ -145,9 +145,9 @@ function checkCoding(name: string, { sample, predictor, compression }: Picture, 
       `are ${bits}-bit ${kind === 'float' ? 'real' : 'whole'} numbers, not read here`,
     );
   if (compression === lercCode && predictor !== 1)
-    refuse('TIF-009', name, 'predictor', `is ${predictor} on LERC data, where it has no meaning`);
+    refuse('TIF-009', name, 'predictor', `is predictor ${predictor} on LERC data, where it has no meaning`);
   const isKnown = predictor === 1 || (predictor === 2 && bits >= 8) || (predictor === 3 && kind === 'float');
-  if (!isKnown) refuse('TIF-009', name, 'predictor', `is ${predictor} on ${bits}-bit cells, not read here`);
+  if (!isKnown) refuse('TIF-009', name, 'predictor', `is predictor ${predictor} on ${bits}-bit cells, not read here`);
 }
 
 export const lercCode = 34887;
