@@ -7,6 +7,8 @@ export interface TrackPoint {
   readonly elevationM: number | null;
   /** Milliseconds since 1970-01-01T00:00Z; null where the file has none or no zone. */
   readonly timeMs: number | null;
+  /** What other makers wrote into the point: XML that stands on its own, kept for writing it back. */
+  readonly extensions?: string;
 }
 
 /** One line a file offers. Parts are kept apart where the file has gaps. */

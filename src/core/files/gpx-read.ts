@@ -1,4 +1,5 @@
 import type { TrackPoint } from '../domain/track';
+import { KeptExtension, lost } from './gpx-extensions';
 import { TrackBuilding } from './track-building';
 import { attributeOf, type XmlHandlers, type XmlTag } from './xml';
 
@@ -16,7 +17,7 @@ interface Point {
   isBorder: boolean;
   /** Written by us from a plan: planned anew, so not read. */
   isPlanned: boolean;
-  hasForeign: boolean;
+  readonly kept: KeptExtension;
 }
 
 /** What may stand directly inside what: a point or segment anywhere else would be lost in silence. */
@@ -58,8 +59,10 @@ export class GpxReader implements XmlHandlers {
     const isOwnWord = tag.uri === this.namespace;
     const parent = this.paths.at(-1) ?? '';
     this.paths.push(isOwnWord ? (parent === '' ? tag.local : `${parent}/${tag.local}`) : `${parent}/{}`);
-    if (!isOwnWord) this.foreign(tag);
-    if (!isOwnWord || this.paths.length > this.extensionsFrom) return;
+    if (!isOwnWord || this.paths.length > this.extensionsFrom) {
+      this.openExtension(tag);
+      return;
+    }
     this.checkParent(tag.local, parent, place);
     if (tag.local === 'extensions') this.extensionsFrom = this.paths.length;
     if (tag.local === 'trk' || tag.local === 'rte') {
@@ -73,12 +76,16 @@ export class GpxReader implements XmlHandlers {
 
   text(chars: string): void {
     if (this.collected !== null) this.collected += chars;
+    else this.point?.kept.text(chars);
   }
 
   close(tag: XmlTag, place: () => string): void {
     const path = this.paths.pop();
     const depth = this.paths.length + 1;
-    if (tag.uri !== this.namespace || depth > this.extensionsFrom) return;
+    if (tag.uri !== this.namespace || depth > this.extensionsFrom) {
+      if (tag.uri !== ownNamespace) this.point?.kept.close(tag);
+      return;
+    }
     if (depth === this.extensionsFrom) this.extensionsFrom = Infinity;
     if (this.collected !== null) this.takeText(tag.local, place);
     else if (tag.local === 'trkpt' || tag.local === 'rtept' || tag.local === 'wpt') this.closePoint(place);
@@ -117,9 +124,9 @@ export class GpxReader implements XmlHandlers {
     else if (!gpxNamespaces.has(tag.uri)) this.unusualRoot = `unusual namespace "${tag.uri.slice(0, 80)}"`;
   }
 
-  private foreign(tag: XmlTag): void {
+  private openExtension(tag: XmlTag): void {
     if (this.point === null) return;
-    if (tag.uri !== ownNamespace) this.point.hasForeign = true;
+    if (tag.uri !== ownNamespace) this.point.kept.open(tag);
     else if (tag.local === 'border') this.point.isBorder = true;
     else if (tag.local === 'planned') this.point.isPlanned = true;
   }
@@ -166,7 +173,7 @@ export class GpxReader implements XmlHandlers {
       texts: new Map(),
       isBorder: false,
       isPlanned: false,
-      hasForeign: false,
+      kept: new KeptExtension(),
     };
   }
 
@@ -199,7 +206,9 @@ export class GpxReader implements XmlHandlers {
     const where = () => this.pointPlace(point.tag, place);
     const ele = point.texts.get('ele');
     const elevationM = ele === undefined ? null : building.elevation(ele, where);
-    if (point.hasForeign) building.tally.extensions += 1;
+    const extensions = point.kept.result;
+    const isLost = extensions === lost || (extensions !== null && point.tag === 'wpt');
+    if (isLost) building.tally.extensions += 1;
     const words = (name: string) => point.texts.get(name)?.trim() ?? '';
     if (point.isPlanned) {
       building.tally.planned += 1;
@@ -218,6 +227,8 @@ export class GpxReader implements XmlHandlers {
     const time = point.texts.get('time');
     const timeMs = time === undefined || time.trim() === '' ? null : building.time(time);
     this.wholePoints += 1;
-    if (!point.isBorder) this.parts.at(-1)?.push({ position: point.position, elevationM, timeMs });
+    if (point.isBorder) return;
+    const read = { position: point.position, elevationM, timeMs };
+    this.parts.at(-1)?.push(extensions === null || isLost ? read : { ...read, extensions });
   }
 }

@@ -2,8 +2,8 @@ import { markName, type Mark } from '../domain/mark';
 import type { LinePoint, Project } from '../domain/project';
 import type { Gathering, PlacedPiece, Plan, Segment } from '../domain/segment';
 import { placementName } from '../domain/snow';
-import type { TrackFile, Waypoint } from '../domain/track';
-import { sliceLine, type SlicePoint } from '../line/slice';
+import type { Track, TrackFile, TrackPoint, Waypoint } from '../domain/track';
+import { sliceLine } from '../line/slice';
 import { ownNamespace } from './gpx-read';
 import { decimals, lngText, trimmed } from './number-text';
 import { element, xmlText } from './xml-write';
@@ -31,41 +31,68 @@ export function planGpx(project: Project, plan: Plan | null): string {
       segment.gatherings.map((gathering) => gatheringWaypoint(gathering, segment)),
     ),
   ];
-  const trackSegments = slices.map((slice, i) => trackSegment(slice, fits ? (segments[i] ?? null) : null));
+  const trackSegments = slices.map((slice, i) => {
+    const segment = fits ? segments[i] : undefined;
+    const own = segment === undefined ? '' : `<fw:segment ${attributes(segmentAttributes(segment))}/>`;
+    return trackSegment(
+      slice.map((point) => pointXml('trkpt', point, point.isBorder ? '<fw:border/>' : '')),
+      own,
+    );
+  });
   return gpx(waypoints, [track(project.line.name, trackSegments)]);
 }
 
-/** Tracks and waypoints as they were read, as GPX 1.1; routes become tracks of one segment. */
+/** Tracks and waypoints as they were read, as GPX 1.1, with what other makers wrote into their points. */
 export function tracksGpx({ tracks, waypoints }: Pick<TrackFile, 'tracks' | 'waypoints'>): string {
-  return gpx(
-    waypoints.map(plainWaypoint),
-    tracks.map(({ name, parts }) =>
+  const routes = tracks.filter(isRoute).map(route);
+  const others = tracks
+    .filter((each) => !isRoute(each))
+    .map(({ name, parts }) =>
       track(
         name,
-        parts.map((part) => trackSegment(part, null)),
+        parts.map((part) =>
+          trackSegment(
+            part.map((point) => readPointXml('trkpt', point)),
+            '',
+          ),
+        ),
       ),
-    ),
-  );
+    );
+  return gpx(waypoints.map(plainWaypoint), [...routes, ...others]);
 }
+
+/** A route has no parts; what came from elsewhere in several is written as a track. */
+const isRoute = ({ kind, parts }: Track): boolean => kind === 'route' && parts.length === 1;
 
 const gpx = (waypoints: readonly string[], tracks: readonly string[]): string =>
   [head, ...waypoints, ...tracks, '</gpx>', ''].join('\n');
 
 const track = (name: string, segments: readonly string[]): string =>
-  ['<trk>', ...(name === '' ? [] : [element('name', name)]), ...segments, '</trk>'].join('\n');
+  ['<trk>', ...nameLine(name), ...segments, '</trk>'].join('\n');
 
-function trackSegment(points: readonly (LinePoint | SlicePoint)[], segment: Segment | null): string {
-  const own =
-    segment === null
-      ? []
-      : [`<extensions><fw:segment ${attributes(segmentAttributes(segment))}/></extensions>`];
-  return ['<trkseg>', ...points.map(trackPoint), ...own, '</trkseg>'].join('\n');
-}
+const route = ({ name, parts }: Track): string =>
+  ['<rte>', ...nameLine(name), ...parts.flat().map((point) => readPointXml('rtept', point)), '</rte>'].join(
+    '\n',
+  );
 
-function trackPoint(point: LinePoint | SlicePoint): string {
-  const own = 'isBorder' in point && point.isBorder ? '<extensions><fw:border/></extensions>' : '';
+const nameLine = (name: string): string[] => (name === '' ? [] : [element('name', name)]);
+
+const trackSegment = (points: readonly string[], extensions: string): string =>
+  [
+    '<trkseg>',
+    ...points,
+    ...(extensions === '' ? [] : [`<extensions>${extensions}</extensions>`]),
+    '</trkseg>',
+  ].join('\n');
+
+const readPointXml = (tag: 'trkpt' | 'rtept', point: TrackPoint): string =>
+  pointXml(tag, point, point.extensions ?? '');
+
+/** The extensions are XML and not escaped: only what this file or the reader made. */
+function pointXml(tag: 'trkpt' | 'rtept', point: LinePoint, extensions: string): string {
   const time = point.timeMs === null ? '' : element('time', isoTime(point.timeMs));
-  return `<trkpt ${at(point.position)}>${elevation(point.elevationM)}${time}${own}</trkpt>`;
+  const own = extensions === '' ? '' : `<extensions>${extensions}</extensions>`;
+  return `<${tag} ${at(point.position)}>${elevation(point.elevationM)}${time}${own}</${tag}>`;
 }
 
 function segmentAttributes(segment: Segment): Record<string, string | number | null> {

@@ -41,6 +41,13 @@ export class KmlReader implements XmlHandlers {
         `the root element is "${tag.local}", not kml`,
         'Open a KML file.',
       );
+    if (parent !== undefined && this.isLost(tag.local))
+      this.building.refuser.refuse(
+        '041',
+        place(),
+        `"${tag.local}" stands inside "${parent}", where KML does not allow it`,
+        'Export the track again.',
+      );
     this.path.push(tag.local);
     if (tag.local === 'Placemark') {
       this.placemarks += 1;
@@ -70,6 +77,13 @@ export class KmlReader implements XmlHandlers {
     else if (tag.local === 'LineString' || tag.local === 'Point') this.closeGeometry(place);
     else if (tag.local === 'Placemark')
       this.building.addTrack({ name: this.name ?? '', kind: 'line', parts: this.parts });
+  }
+
+  /** A placemark in a placemark, a shape in a shape or outside of all: one of the two would be lost in silence. */
+  private isLost(local: string): boolean {
+    if (local === 'Placemark') return this.path.includes('Placemark');
+    if (local !== 'LineString' && local !== 'Point') return false;
+    return this.geometry !== null || !this.path.includes('Placemark');
   }
 
   private takeText(local: string, text: string, place: () => string): void {

@@ -44,7 +44,11 @@ export function trackNotes(
   const long = [...tracks, ...waypoints].filter(({ name }) => name.length > longNameChars).length;
   count('036', long, `names longer than ${longNameChars} characters`);
   count('045', tally.planned, 'places and segments of a written plan left out: they are planned anew');
-  count('037', tally.extensions, 'points have extensions, which are not kept');
+  count(
+    '037',
+    tally.extensions,
+    'points have extensions that are not kept: too long, without a namespace, or on a waypoint',
+  );
   return notes;
 }
 

@@ -10,7 +10,12 @@ export interface XmlTag {
   readonly local: string;
   /** Namespace. */
   readonly uri: string;
-  readonly attributes: Readonly<Record<string, { readonly value: string }>>;
+  readonly attributes: Readonly<
+    Record<
+      string,
+      { readonly prefix: string; readonly local: string; readonly uri: string; readonly value: string }
+    >
+  >;
 }
 
 /** Value of an attribute that has no namespace. */

@@ -15,8 +15,12 @@ export function lineFromTrack(
   track: Track,
   { id, name }: { readonly id: string; readonly name: string },
 ): { readonly line: Line; readonly gaps: readonly BridgedGap[]; readonly dropped: readonly DroppedPoint[] } {
-  const { points, dropped } = cleanPoints(track.parts.flat());
-  const starts = new Set<LinePoint | undefined>(track.parts.slice(1).map((part) => part[0]));
+  // Only what a line keeps; what other makers wrote into the points stays with the track.
+  const parts = track.parts.map((part) =>
+    part.map(({ position, elevationM, timeMs }): LinePoint => ({ position, elevationM, timeMs })),
+  );
+  const { points, dropped } = cleanPoints(parts.flat());
+  const starts = new Set<LinePoint | undefined>(parts.slice(1).map((part) => part[0]));
   const gaps = points.flatMap((point, index) => {
     const before = points[index - 1];
     if (before === undefined || !starts.has(point)) return [];

@@ -3,7 +3,9 @@ import { problemLine } from '../../../src/core/domain/problem';
 import type { LinePoint } from '../../../src/core/domain/project';
 import type { TrackFile } from '../../../src/core/domain/track';
 import { chooseTrack } from '../../../src/core/files/choose-track';
+import { tracksGpx } from '../../../src/core/files/gpx-write';
 import { readTrackFile, type Answers } from '../../../src/core/files/track-file';
+import { lineFromTrack } from '../../../src/core/line/from-track';
 import {
   heightsFromFeet,
   isSameLine,
@@ -440,9 +442,40 @@ const rows: readonly Row[] = [
     },
   },
   {
-    row: 'G37 extensions',
-    input: gpx(trk(pt(46, 7, '<extensions><hr xmlns="urn:x">120</hr></extensions>'))),
+    row: 'G37 extensions are kept for writing back',
+    input: gpx(
+      trk(
+        pt(
+          46,
+          7,
+          '<extensions><q:hr xmlns:q="urn:x" q:z="&quot;"><a b="1">120 &amp; more</a></q:hr></extensions>',
+        ),
+      ),
+    ),
+    holds: (file) => {
+      expect(points(file)[0]?.extensions).toBe(
+        '<hr xmlns="urn:x" xmlns:a0="urn:x" a0:z="&quot;"><a xmlns="http://www.topografix.com/GPX/1/1" b="1">120 &amp; more</a></hr>',
+      );
+      const again = readTrackFile(bytes(tracksGpx(file)), 'again.gpx');
+      expect(again.ok && again.value.tracks).toEqual(file.tracks);
+    },
+  },
+  {
+    row: 'G37 extensions over 1 KB are not',
+    input: gpx(trk(pt(46, 7, `<extensions><hr xmlns="urn:x">${'1'.repeat(2000)}</hr></extensions>`))),
     notes: ['GPX-037'],
+    holds: (file) => expect(points(file)[0]).not.toHaveProperty('extensions'),
+  },
+  {
+    row: 'G37 a line keeps none of it',
+    input: gpx(trk(pt(46, 7, '<extensions><hr xmlns="urn:x">120</hr></extensions>'), pt(46.001, 7))),
+    holds: (file) => {
+      const { line } = lineFromTrack(file.tracks[0] ?? { name: '', kind: 'track', parts: [] }, {
+        id: 'x',
+        name: '',
+      });
+      expect(Object.keys(line.points[0] ?? {})).toEqual(['position', 'elevationM', 'timeMs']);
+    },
   },
   {
     row: 'a point outside a segment',
