@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { simulateShares } from '../../../src/core/slip/shares';
-import { anyParty, anySlopeDeg, anySnow, anyWay, unbreakable, withStrength } from './teams';
+import { anyParty, anySlopeDeg, anySnow, anyWay, cases, unbreakable, withStrength } from './teams';
 
-const runs = { numRuns: 1000 };
+const runs = { numRuns: cases(1000) };
 
 /** Sampling may be off by this much of 100. */
 const samplingPct = 2.5;
@@ -120,7 +120,7 @@ test('a line is the same from either side of the fall line, up and down it', () 
         0,
       );
     }),
-    { numRuns: 100 },
+    { numRuns: cases(100) },
   );
 });
 
@@ -133,7 +133,7 @@ test('figures are steady: eight times as many slips change no share by more than
         expect(Math.abs(usual[key] - many[key]), key).toBeLessThanOrEqual(2);
       }
     }),
-    { numRuns: 50 },
+    { numRuns: cases(50) },
   );
 });
 
@@ -143,6 +143,6 @@ test('the same input gives the same figures', () => {
       const input = { party, snow, slopeDeg, betaDeg: 20, variant: 'running', slipsPerClimber: 64 } as const;
       expect(simulateShares(structuredClone(input))).toEqual(simulateShares(input));
     }),
-    { numRuns: 100 },
+    { numRuns: cases(100) },
   );
 });

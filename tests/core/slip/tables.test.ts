@@ -5,12 +5,12 @@ import { variants } from '../../../src/core/domain/mode';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import { simulateShares } from '../../../src/core/slip/shares';
 import { buildTables, mergeTables, sharesAt, unheldAt, type SlipTables } from '../../../src/core/slip/tables';
-import { anyParty, anySnow, dry, teamOf } from './teams';
+import { anyParty, anySnow, cases, dry, teamOf } from './teams';
 
 /** Teams tried, each at 50 places. */
 const qualities = [
-  ['coarse', 20],
-  ['final', 6],
+  ['coarse', cases(20)],
+  ['final', cases(6)],
 ] as const;
 
 const place = fc.record({

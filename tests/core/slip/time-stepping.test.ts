@@ -6,7 +6,7 @@ import { ending, type Ending } from '../../../src/core/slip/one-slip';
 import { slipFollower } from '../../../src/core/slip/slip-follower';
 import type { Party } from '../../../src/core/domain/rope-team';
 import { OneSlip } from '../../../src/core/slip/one-slip';
-import { anyParty, anySlopeDeg, anySnow, anyWay } from './teams';
+import { anyParty, anySlopeDeg, anySnow, anyWay, cases } from './teams';
 
 const g = 9.80665;
 const stepS = 0.001;
@@ -105,11 +105,11 @@ test('following events agrees with small steps of time', () => {
         }
       },
     ),
-    { numRuns: 1000, seed: 20 },
+    { numRuns: cases(1000) },
   );
-  expect(compared).toBe(1000);
+  expect(compared).toBe(cases(1000));
   // A step may miss a rest, or an order of events, closer than itself.
-  expect(differ).toBeLessThan(8);
+  expect(differ).toBeLessThanOrEqual(cases(8));
 });
 
 function firstDraw(draws: Draws, index: number): Draws {
@@ -147,6 +147,6 @@ test('energy never appears from nothing: what moves at the end is the work done 
         }
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 });
