@@ -16,7 +16,8 @@ export function galleryPage<Props extends Record<string, unknown>>(
     '<link rel="stylesheet" href="../../../src/app/look/base.css">',
     head,
     '</head>',
-    `<body>${body}</body>`,
+    // Marks for taking over a page that came from a server: nothing to look at.
+    `<body>${body.replaceAll(/<!--.*?-->/g, '')}</body>`,
     '</html>',
     '',
   ].join('\n');

@@ -75,7 +75,7 @@ export function mapKey(present: readonly Mode[], y: number): Markup[] {
   return present.flatMap((mode) => {
     const words = modeName[mode];
     const at = Math.round(x);
-    x += samplePx + 5 + words.length * letterPx + 12;
+    x += samplePx + 5 + words.length * letterPx + 8;
     return [
       ...modeStrokes(mode, `M${at} ${y - 4}h${samplePx}`),
       el('text', { x: at + samplePx + 5, y, textLength: Math.round(words.length * letterPx) }, words),
