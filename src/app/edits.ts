@@ -70,6 +70,15 @@ export const changeMark = (mark: Mark, name = `change ${markName[mark.kind]}`): 
   make: (project) => ({ ...project, marks: project.marks.map((old) => (old.id === mark.id ? mark : old)) }),
 });
 
+/** Another place, or a drawn extent. */
+export const placeMark = (id: string, positions: readonly LngLat[]): Edit => ({
+  name: positions.length > 1 ? 'draw extent of mark' : 'move mark',
+  make: (project) => ({
+    ...project,
+    marks: project.marks.map((mark) => (mark.id === id ? { ...mark, positions } : mark)),
+  }),
+});
+
 export const removeMark = (mark: Mark): Edit => ({
   name: `remove ${markName[mark.kind]}`,
   make: (project) => ({ ...project, marks: project.marks.filter(({ id }) => id !== mark.id) }),
@@ -85,6 +94,13 @@ export const setOverride = (override: Override): Edit => ({
     ),
   }),
 });
+
+/** A stretch to be given its own snow, mode or run-out. */
+export const newStretch = (fromM: number, toM: number): Edit =>
+  setOverride({ id: newId(), fromM, toM, mode: null, snow: null, runOut: null, note: '' });
+
+export const drawnLine = (positions: readonly LngLat[]): Edit =>
+  activateLine('draw line', { id: newId(), name: 'Drawn line', points: positions.map(drawnPoint) });
 
 export const removeOverride = (override: Override): Edit => ({
   name: 'take override away',

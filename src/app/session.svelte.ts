@@ -2,7 +2,7 @@ import { applyFigures } from '../core/assumptions/apply';
 import { defaultFigures, type Figures } from '../core/assumptions/figures';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
-import type { Project } from '../core/domain/project';
+import type { Project, TerrainRef } from '../core/domain/project';
 import { ProblemError } from '../core/domain/raster';
 import type { Plan, Segment } from '../core/domain/segment';
 import type { RunOutTrace } from '../core/domain/station';
@@ -12,8 +12,9 @@ import type { OpenTerrain } from '../worker/ground-calls';
 import { isCancelled, WorkerLost } from '../worker/protocol';
 import type { Edit } from './edits';
 import type { Engines } from './engines';
-import type { ThemeName } from './look/themes';
+import { themeNames, type ThemeName } from './look/themes';
 import { Planner } from './planner';
+import { remembered } from './remembered';
 import { Saving } from './saving.svelte';
 import { emptyHistory, record, redo, undo, type History, type Step } from './store/history';
 
@@ -33,6 +34,8 @@ export interface Message {
   readonly note: Note | null;
   readonly action: { readonly label: string; readonly run: () => void } | null;
 }
+
+const noTerrain: readonly TerrainRef[] = [];
 
 /** A track with times, read back after the day. */
 export interface RecordedDay {
@@ -61,13 +64,17 @@ export class Session {
   selectedId = $state.raw<number | null>(null);
   traces = $state.raw<readonly RunOutTrace[]>([]);
 
+  /** A line that is only tried, shown on the map. */
+  preview = $state.raw<readonly LngLat[] | null>(null);
+  /** The mark whose form is open. */
+  markId = $state.raw<string | null>(null);
   /** A plan that was kept to compare with. */
   reference = $state.raw<Plan | null>(null);
   /** A recorded day to lay over the plan. */
   recorded = $state.raw<RecordedDay | null>(null);
 
-  theme = $state.raw<ThemeName>('day');
-  units = $state.raw<Units>('metric');
+  theme = $state.raw<ThemeName>(themeNames.find((name) => name === remembered('theme')) ?? 'day');
+  units = $state.raw<Units>(remembered('units') === 'imperial' ? 'imperial' : 'metric');
 
   readonly saving = new Saving();
 
@@ -80,10 +87,10 @@ export class Session {
     return applied.ok ? applied.value : defaultFigures;
   });
 
+  /** A value of its own, so that edits elsewhere in the project leave the ground as it is. */
+  readonly #terrainRefs = $derived(this.project?.terrain ?? noTerrain);
   /** The rasters in use, in the order of the project. */
-  readonly terrain = $derived(
-    (this.project?.terrain ?? []).flatMap(({ fileName }) => this.opened[fileName] ?? []),
-  );
+  readonly terrain = $derived(this.#terrainRefs.flatMap(({ fileName }) => this.opened[fileName] ?? []));
 
   /** The selected segment, with how slips end there once that is known. */
   readonly selected = $derived.by((): Segment | null => {

@@ -3,6 +3,7 @@ import { direction } from './layers/direction';
 import { grounds } from './layers/grounds';
 import { here } from './layers/here';
 import type { MapLayer } from './layers/map-layer';
+import { preview } from './layers/preview';
 import { marks } from './layers/marks';
 import { onLine } from './layers/on-line';
 import { runOut } from './layers/run-out';
@@ -14,6 +15,7 @@ export const drawOrder: readonly MapLayer[] = [
   alternatives,
   runOut,
   segments,
+  preview,
   direction,
   onLine,
   marks,

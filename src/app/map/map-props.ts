@@ -7,6 +7,14 @@ import type { Units } from '../../core/wording/units';
 import type { ThemeName } from '../look/themes';
 import type { Ground } from './scene';
 import type { MakeTile } from './tile-source';
+import type { Tool } from './tools';
+
+/** What the rest of the page can ask of the map. */
+export interface MapHandle {
+  /** The map as it is shown; a PNG as a data URL. */
+  readonly picture: () => Promise<string>;
+  readonly take: (tool: Tool) => void;
+}
 
 /** What the map is told, and what it tells. */
 export interface MapProps {
@@ -30,8 +38,14 @@ export interface MapProps {
   /** The line's points after an edit, with its name. */
   onPoints: (points: readonly LinePoint[], name: string) => void;
   onMark: (kind: MarkKind, position: LngLat) => void;
+  /** A mark was clicked. */
+  onMarkPick: (id: string) => void;
+  /** A mark was given another place (one position) or an extent (several). */
+  onMarkPlaced: (id: string, positions: readonly LngLat[]) => void;
   onStretch: (fromM: number, toM: number) => void;
   onSay: (text: string) => void;
-  /** Hands out the way to take a picture of the map as it is shown; a PNG as a data URL. */
-  onPicture: (take: () => Promise<string>) => void;
+  /** Points of a line that is only tried, such as a simplified one; null: none. */
+  preview: readonly LngLat[] | null;
+  /** The map stands: what can be asked of it from now on. */
+  onReady: (handle: MapHandle) => void;
 }

@@ -1,4 +1,5 @@
 import type { LngLat } from '../../core/domain/coordinates';
+import type { Mark } from '../../core/domain/mark';
 import type { LinePoint } from '../../core/domain/project';
 import { deleteVertex, extendLine, moveVertex } from '../../core/line/edit';
 import { themes } from '../look/themes';
@@ -6,21 +7,23 @@ import type { LineDrawing } from './drawing';
 import type { LineMap } from './line-map';
 import type { MapProps } from './map-props';
 import { nearestIndex, pieceAround, withPiece, type Piece } from './piece';
-import { look, toolHint, type Tool } from './tools';
+import { isDrawn, look, toolHint, type Tool } from './tools';
 
 /** What the pen works on and whom it tells; asked anew at every stroke. */
 export interface PenHost extends Pick<
   MapProps,
-  'theme' | 'onDrawn' | 'onPoints' | 'onMark' | 'onStretch' | 'onSay'
+  'theme' | 'onDrawn' | 'onPoints' | 'onMark' | 'onMarkPick' | 'onMarkPlaced' | 'onStretch' | 'onSay'
 > {
   readonly lineMap: LineMap | null;
   readonly points: readonly LinePoint[];
+  readonly marks: readonly Mark[];
   /** Place on the planned line within a finger's reach; null: none. */
   readonly alongAt: (at: LngLat) => number | null;
   readonly onPick: (alongM: number) => void;
 }
 
 const pointReachPx = 22;
+const markReachPx = 14;
 
 const wrapped = ([lng, lat]: LngLat): LngLat => [lng - 360 * Math.floor((lng + 180) / 360), lat];
 
@@ -37,9 +40,7 @@ export class Pen {
 
   constructor(readonly host: () => PenHost) {}
 
-  readonly isReady = $derived(
-    (this.tool.kind !== 'draw' && this.tool.kind !== 'points') || this.#drawing !== null,
-  );
+  readonly isReady = $derived(!isDrawn(this.tool) || this.#drawing !== null);
   readonly isDrawing = $derived(this.draft.length > 1);
 
   async take(next: Tool): Promise<void> {
@@ -52,7 +53,7 @@ export class Pen {
     this.tool = next;
     const { lineMap, theme, onSay } = this.host();
     onSay(toolHint(next, false));
-    if (!lineMap || (next.kind !== 'draw' && next.kind !== 'points')) return;
+    if (!lineMap || !isDrawn(next)) return;
     const { LineDrawing: Drawing } = await import('./drawing');
     if (this.tool !== next) return;
     this.#drawing = new Drawing(lineMap.map, themes[theme], {
@@ -64,24 +65,32 @@ export class Pen {
       const { points } = this.host();
       const end = next.from === 'end' ? points.at(-1) : next.from === 'start' ? points[0] : undefined;
       this.#drawing.draw(end?.position ?? null);
-    } else this.follow();
+    } else if (next.kind === 'extent') this.#drawing.draw(null);
+    else this.follow();
   }
 
   /** A click on the map. */
   click(at: LngLat): void {
-    const { alongAt, onPick, onMark, onStretch } = this.host();
+    const { alongAt, onPick, onMark, onMarkPick, onMarkPlaced, onStretch } = this.host();
     switch (this.tool.kind) {
       case 'mark':
         onMark(this.tool.mark, wrapped(at));
+        void this.take(look);
+        return;
+      case 'move-mark':
+        onMarkPlaced(this.tool.id, [wrapped(at)]);
         void this.take(look);
         return;
       case 'points':
         this.choose(this.#pointAt(at));
         return;
       case 'draw':
+      case 'extent':
         return;
       case 'look':
       case 'stretch': {
+        const mark = this.tool.kind === 'look' ? this.#markAt(at) : null;
+        if (mark !== null) return onMarkPick(mark);
         const alongM = alongAt(at);
         if (alongM === null) return;
         if (this.tool.kind === 'look') onPick(alongM);
@@ -99,7 +108,7 @@ export class Pen {
     const { lineMap } = this.host();
     if (!lineMap) return;
     const place = lineMap.unproject(at);
-    if (this.tool.kind === 'draw') this.#drawing?.click(at);
+    if (this.tool.kind === 'draw' || this.tool.kind === 'extent') this.#drawing?.click(at);
     else if (this.tool.kind === 'points' && this.pointIndex !== null && this.#pointAt(place) === null)
       this.#move(this.pointIndex, place);
     else this.click(place);
@@ -111,7 +120,8 @@ export class Pen {
 
   /** Ends the tool and keeps what is drawn. */
   finish(): void {
-    if (this.tool.kind === 'draw' && this.#drawing) this.#drawn(this.#drawing.draft());
+    if ((this.tool.kind === 'draw' || this.tool.kind === 'extent') && this.#drawing)
+      this.#drawn(this.#drawing.draft());
     else void this.take(look);
   }
 
@@ -167,16 +177,31 @@ export class Pen {
   }
 
   #drawn(positions: readonly LngLat[]): void {
-    const from = this.tool.kind === 'draw' ? this.tool.from : 'new';
+    const { tool } = this;
+    const from = tool.kind === 'draw' ? tool.from : 'new';
     void this.take(look);
     if (positions.length < 2) return;
-    const { points, onDrawn, onPoints } = this.host();
+    const { points, onDrawn, onPoints, onMarkPlaced } = this.host();
+    if (tool.kind === 'extent') return onMarkPlaced(tool.id, positions);
     if (from === 'new') return onDrawn(positions);
     // The first drawn place is the line's own end.
     const longer = positions
       .slice(1)
       .reduce<readonly LinePoint[]>((line, position) => extendLine(line, from, position), points);
     onPoints(longer, `extend line from its ${from}`);
+  }
+
+  #markAt(at: LngLat): string | null {
+    const { marks, lineMap } = this.host();
+    if (!lineMap) return null;
+    const here = lineMap.project(at);
+    const near = marks.find(({ positions }) =>
+      positions.some((position) => {
+        const there = lineMap.project(position);
+        return Math.hypot(there.x - here.x, there.y - here.y) < markReachPx;
+      }),
+    );
+    return near?.id ?? null;
   }
 
   #pointAt(at: LngLat): number | null {

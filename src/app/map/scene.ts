@@ -23,6 +23,8 @@ export interface Scene {
   readonly traces: readonly RunOutTrace[];
   readonly selectedId: number | null;
   readonly units: Units;
+  /** A line that is only tried. */
+  readonly preview: readonly LngLat[] | null;
   /** Where this device is; null: not asked, not known. */
   readonly here: LngLat | null;
 }

@@ -7,7 +7,13 @@ export type Tool =
   | { readonly kind: 'draw'; readonly from: 'new' | 'start' | 'end' }
   | { readonly kind: 'points' }
   | { readonly kind: 'mark'; readonly mark: MarkKind }
+  /** A mark to another place, or to a drawn extent. */
+  | { readonly kind: 'move-mark'; readonly id: string }
+  | { readonly kind: 'extent'; readonly id: string }
   | { readonly kind: 'stretch' };
+
+/** Tools in which the drawing library has the pointer. */
+export const isDrawn = ({ kind }: Tool): boolean => kind === 'draw' || kind === 'points' || kind === 'extent';
 
 export const look: Tool = { kind: 'look' };
 
@@ -20,7 +26,12 @@ export const toolHint = (tool: Tool, isDrawing: boolean): string => {
       return isDrawing ? 'Next point; click the last one again to end.' : 'Click the first point.';
     case 'points':
       return 'Drag a point, or a dot between two to add one. Click one to choose it.';
+    case 'extent':
+      return isDrawing
+        ? 'Next point of its extent; click the last one again to end.'
+        : 'Click where its extent begins.';
     case 'mark':
+    case 'move-mark':
       return 'Click where it is.';
     case 'stretch':
       return 'Click the line where the stretch begins.';
