@@ -37,6 +37,7 @@ export const pageRules = (paper: Paper, title: string, caution: string): string 
 /** Black on white, ten points and more, nothing that needs a background. */
 export const sheetRules = `
 .sheet { color: #000; background: #fff; font: 10pt/1.22 "Liberation Sans", Arial, Helvetica, "Noto Sans", sans-serif; font-variant-numeric: tabular-nums; max-width: 190mm; margin: 0 auto; }
+.sheet h1, .sheet h2 { font-family: inherit; font-weight: 700; }
 .sheet h1 { font-size: 16pt; margin: 0; }
 .sheet h2 { font-size: 11.5pt; margin: 3.5mm 0 1mm; break-after: avoid; }
 .sheet p, .sheet ul, .sheet ol, .sheet dl { margin: 0 0 1mm; }

@@ -41,7 +41,7 @@ export function lengthText(lengthM: number | null, units: Units): string {
   return `${digits(miles, Math.abs(miles) < 9.995 ? 2 : 1)}${thin}mi`;
 }
 
-/** A stretch, with one unit for both ends: `1.24–1.38 km`. */
+/** A stretch, with one unit for both ends: `1.24–1.38 km`; a place where both read alike. */
 export function stretchText(fromM: number, toM: number, units: Units): string {
   const end = lengthText(toM, units);
   const [, unit = ''] = end.split(thin);
@@ -52,7 +52,8 @@ export function stretchText(fromM: number, toM: number, units: Units): string {
     mi: [metresPerMile, Math.abs(toM) < 9.995 * metresPerMile ? 2 : 1],
   };
   const [sizeM, decimals] = inUnit[unit] ?? [1, 0];
-  return `${digits(fromM / sizeM, decimals)}–${end}`;
+  const start = digits(fromM / sizeM, decimals);
+  return end.startsWith(`${start}${thin}`) ? end : `${start}–${end}`;
 }
 
 /** Rise of a stretch: up and down apart, since they cost differently. */

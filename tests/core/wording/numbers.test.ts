@@ -48,6 +48,7 @@ describe('lengths', () => {
   test('a stretch has one unit for both ends', () => {
     expect(plain(stretchText(980, 1240, 'metric'))).toBe('0.98–1.24 km');
     expect(plain(stretchText(20, 640, 'metric'))).toBe('20–640 m');
+    expect(plain(stretchText(1281, 1282, 'metric'))).toBe('1.28 km');
   });
 
   test('a number never parts from its unit', () => {
