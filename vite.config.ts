@@ -1,10 +1,9 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { resolve } from 'node:path';
 import { defineConfig } from 'vitest/config';
+import { offline } from './.scripts/offline-plugin.mjs';
 
 const here = import.meta.dirname;
-/** Components rendered in tests carry their styles with them, so that the pictures can be looked at. */
-const isTest = process.env['VITEST'] !== undefined;
 
 /** The command line: one file with its libraries inside, so that it starts quickly. */
 const commandLine = defineConfig({
@@ -20,46 +19,48 @@ const commandLine = defineConfig({
   },
 });
 
-const page = defineConfig({
-  root: 'src',
-  base: './',
-  publicDir: resolve(here, 'public'),
-  plugins: [svelte({ configFile: false, emitCss: !isTest })],
-  worker: { format: 'es' },
-  build: {
-    outDir: resolve(here, 'dist/app'),
-    emptyOutDir: true,
-    target: 'es2022',
-    chunkSizeWarningLimit: 1200,
-  },
-  test: {
-    root: here,
-    projects: [
-      {
-        extends: true,
-        test: {
-          name: 'node',
-          root: here,
-          include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**'],
-          environment: 'node',
-          testTimeout: 30_000,
+/** Components rendered in tests carry their styles with them, so that the pictures can be looked at. */
+const pageIn = (mode: string) =>
+  defineConfig({
+    root: 'src',
+    base: './',
+    publicDir: resolve(here, 'public'),
+    plugins: [svelte({ configFile: false, emitCss: mode !== 'test' }), offline()],
+    worker: { format: 'es' },
+    build: {
+      outDir: resolve(here, 'dist/app'),
+      emptyOutDir: true,
+      target: 'es2022',
+      chunkSizeWarningLimit: 1200,
+    },
+    test: {
+      root: here,
+      projects: [
+        {
+          extends: true,
+          test: {
+            name: 'node',
+            root: here,
+            include: ['tests/**/*.test.ts'],
+            exclude: ['tests/browser/**'],
+            environment: 'node',
+            testTimeout: 30_000,
+          },
         },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'browser',
-          root: here,
-          include: ['tests/browser/**/*.test.ts'],
-          environment: 'node',
-          testTimeout: 120_000,
-          hookTimeout: 180_000,
-          fileParallelism: false,
+        {
+          extends: true,
+          test: {
+            name: 'browser',
+            root: here,
+            include: ['tests/browser/**/*.test.ts'],
+            environment: 'node',
+            testTimeout: 120_000,
+            hookTimeout: 180_000,
+            fileParallelism: false,
+          },
         },
-      },
-    ],
-  },
-});
+      ],
+    },
+  });
 
-export default defineConfig(({ mode }) => (mode === 'cli' ? commandLine : page));
+export default defineConfig(({ mode }) => (mode === 'cli' ? commandLine : pageIn(mode)));
