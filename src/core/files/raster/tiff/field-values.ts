@@ -26,9 +26,17 @@ export class FieldValues {
     return this.slice(field, 0, field.count);
   }
 
+  /** A field that holds one whole number and no more. */
   async number(tag: number, otherwise: number): Promise<number> {
     const field = this.directory.fields.get(tag);
-    if (field === undefined || field.type === 2) return otherwise;
+    if (field === undefined) return otherwise;
+    if (field.count !== 1 || ![1, 3, 4, 13, 16, 18].includes(field.type))
+      refuse(
+        'TIF-004',
+        this.reader.name,
+        `tag ${tag}`,
+        `holds ${field.count} values of type ${field.type}, not one whole number`,
+      );
     return (await this.slice(field, 0, 1))[0] ?? otherwise;
   }
 

@@ -1,4 +1,4 @@
-/** What GDAL_METADATA (tag 42112) says of the first band. null: not said. */
+/** What GDAL_METADATA (tag 42112) says of the first band. null: not said; NaN: said and no number. */
 export interface BandMetadata {
   readonly scale: number | null;
   readonly offset: number | null;
@@ -8,36 +8,52 @@ export interface BandMetadata {
   readonly surveyed: string | null;
 }
 
+interface Item {
+  readonly name: string;
+  readonly role: string;
+  /** Band counted from 0; NaN when it is no number. */
+  readonly sample: number;
+  readonly text: string;
+}
+
+const attribute = String.raw`\s+[\w:.-]+="[^"<]*"`;
+const item = String.raw`<Item(${attribute})*\s*(/>|>[^<]*</Item>)`;
+const whole = new RegExp(String.raw`^\s*<GDALMetadata\s*>\s*(${item}\s*)*</GDALMetadata>\s*$`);
+
 /**
- * Picks the first band's `<Item role="scale|offset|unittype" sample="0">` from the tag's small XML.
- * The text is only searched, never expanded: entities, external or nested, do nothing.
+ * Picks the first band's `<Item role="scale|offset|unittype" sample="0">` from the tag's small XML. The text is only
+ * searched, never expanded: entities do nothing. null: it speaks of scale, offset or unit and is not well made.
  */
-export function parseGdalMetadata(xml: string | null): BandMetadata {
-  const items = xml === null ? [] : [...xml.matchAll(/<Item\s([^>]{0,500})>([^<]{0,200})<\/Item>/g)];
-  const ofRole = (role: string) => {
-    for (const [, attributes = '', text = ''] of items) {
-      if (attribute(attributes, 'role') !== role) continue;
-      if ((attribute(attributes, 'sample') ?? '0') === '0') return text.trim();
-    }
-    return null;
-  };
-  const named = (pattern: RegExp) => {
-    const found = items.find(([, attributes = '']) => pattern.test(attribute(attributes, 'name') ?? ''));
-    return found?.[2]?.trim() ?? null;
-  };
+export function parseGdalMetadata(xml: string | null): BandMetadata | null {
+  if (xml !== null && !whole.test(xml) && /scale|offset|unittype/i.test(xml)) return null;
+  const items = xml === null ? [] : itemsOf(xml);
+  const roles = items.filter(({ role }) => ['scale', 'offset', 'unittype'].includes(role));
+  if (roles.some(({ sample }) => !Number.isInteger(sample))) return null;
+  const ofRole = (wanted: string) =>
+    roles.find(({ role, sample }) => role === wanted && sample === 0)?.text ?? null;
+  const dated = /^(survey|acquisition|flight|observation)[ _-]?(date|year)$/i;
   return {
     scale: numberOrNull(ofRole('scale')),
     offset: numberOrNull(ofRole('offset')),
     unit: ofRole('unittype'),
-    surveyed: named(/^(survey|acquisition|flight|observation)[ _-]?(date|year)$/i),
+    surveyed: items.find(({ name }) => dated.test(name))?.text ?? null,
   };
 }
 
-function attribute(attributes: string, name: string): string | null {
-  return new RegExp(`(?:^|\\s)${name}="([^"]{0,200})"`).exec(attributes)?.[1] ?? null;
+function itemsOf(xml: string): Item[] {
+  return [...xml.matchAll(/<Item\s([^<>]*)>([^<]*)<\/Item>/g)].map(([, attributes = '', text = '']) => {
+    const value = (name: string) => new RegExp(`(?:^|\\s)${name}="([^"]*)"`).exec(attributes)?.[1];
+    const sample = value('sample') ?? '0';
+    return {
+      name: value('name') ?? '',
+      role: value('role') ?? '',
+      sample: /^\d+$/.test(sample) ? Number(sample) : NaN,
+      text: text.trim(),
+    };
+  });
 }
 
-/** NaN where a value is given that is no number: the caller refuses it. */
 function numberOrNull(text: string | null): number | null {
-  return text === null || text === '' ? null : Number(text);
+  if (text === null) return null;
+  return text === '' ? NaN : Number(text);
 }

@@ -7,6 +7,7 @@ import { gridRaster } from '../grid-raster';
 import type { GuardedReader } from '../guarded-reader';
 import type { RasterOptions } from '../open';
 import { RasterNotes } from '../raster-notes';
+import { refuse } from '../refusal';
 import { weigh } from '../weigh';
 import { checkBands } from './check-bands';
 import { ChunkIndex } from './chunk-index';
@@ -43,7 +44,9 @@ export async function openTiff(
   const system =
     options.crs === undefined ? await systemOfKeys(name, keys) : await chosenSystem(name, options.crs);
   const crs = settle(system, { name, affine, widthPx, heightPx }, notes);
-  const metadata = parseGdalMetadata(await first.text(tag.gdalMetadata));
+  const metadata =
+    parseGdalMetadata(await first.text(tag.gdalMetadata)) ??
+    refuse('TIF-016', name, 'tag 42112', 'speaks of a scale, offset or unit that cannot be read');
   const { meaning, stated } = await readMeaning(first, keys, metadata, options.elevationUnit);
 
   const inflate = options.inflate ?? inflateInScript;

@@ -87,11 +87,14 @@ async function readSampleType(values: FieldValues, bands: number): Promise<Sampl
   const bits = all[0] ?? 1;
   if (all.some((b) => b !== bits))
     refuse('TIF-009', name, 'bits per sample', `differ between bands: ${all.slice(0, 8).join(', ')}`);
-  const format = await values.number(tag.sampleFormat, 1);
+  const formats = await values.numbers(tag.sampleFormat);
+  const format = formats[0] ?? 1;
+  if (formats.some((f) => f !== format))
+    refuse('TIF-009', name, 'sample format', `differs between bands: ${formats.slice(0, 8).join(', ')}`);
   const kind = ({ 1: 'uint', 2: 'int', 3: 'float', 4: 'uint' } as const)[format];
   if (kind === undefined)
     refuse('TIF-009', name, 'sample format', `is ${format}, neither whole nor real numbers`);
-  if (bands > 1 && all.length > 1 && all.length < bands)
+  if (all.length > 1 && all.length !== bands)
     refuse('TIF-004', name, 'bits per sample', `names ${all.length} of ${bands} bands`);
   return { kind, bits };
 }
@@ -104,6 +107,8 @@ async function readChunkLayout(values: FieldValues, widthPx: number, heightPx: n
   const byteCounts = fields.get(isTiled ? tag.tileByteCounts : tag.stripByteCounts);
   if (offsets === undefined || byteCounts === undefined)
     refuse('TIF-004', name, 'image', 'does not say where its tiles or strips lie');
+  if (!isOffsetType(offsets.type) || !isOffsetType(byteCounts.type))
+    refuse('TIF-004', name, 'image', 'does not say in whole numbers where its tiles or strips lie');
   const rowsPerStrip = await values.number(tag.rowsPerStrip, heightPx);
   const chunkWidthPx = isTiled ? await values.number(tag.tileWidth, 0) : widthPx;
   const chunkHeightPx = isTiled ? await values.number(tag.tileLength, 0) : Math.min(rowsPerStrip, heightPx);
@@ -147,7 +152,8 @@ function checkCoding(name: string, { sample, predictor, compression }: Picture, 
   if (compression === lercCode && predictor !== 1)
     refuse('TIF-009', name, 'predictor', `is predictor ${predictor} on LERC data, where it has no meaning`);
   const isKnown = predictor === 1 || (predictor === 2 && bits >= 8) || (predictor === 3 && kind === 'float');
-  if (!isKnown) refuse('TIF-009', name, 'predictor', `is predictor ${predictor} on ${bits}-bit cells, not read here`);
+  if (!isKnown)
+    refuse('TIF-009', name, 'predictor', `is predictor ${predictor} on ${bits}-bit cells, not read here`);
 }
 
 export const lercCode = 34887;
@@ -161,4 +167,6 @@ export function rowBytes({ chunkWidthPx, bands, isPlanar, sample }: Picture): nu
   return Math.ceil((chunkWidthPx * (isPlanar ? 1 : bands) * sample.bits) / 8);
 }
 
+/** SHORT, LONG, IFD, LONG8, IFD8. */
+const isOffsetType = (type: number) => [3, 4, 13, 16, 18].includes(type);
 const isCount = (n: number) => Number.isSafeInteger(n) && n > 0;
