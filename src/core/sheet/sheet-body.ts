@@ -61,14 +61,14 @@ function picture(dataUrl: string | null): Markup[] {
   ];
 }
 
-/** Shares of the width, per cent. */
+/** Heads and the classes of their widths. */
 const columns = [
-  ['No.', 4],
-  ['From', 19],
-  ['Ground', 13],
-  ['Mode, pieces, snow, run-out', 38],
-  ['Time, clock', 15],
-  ['Found', 11],
+  ['No.', 'number'],
+  ['From', 'place'],
+  ['Ground', 'ground'],
+  ['Mode, pieces, snow, run-out', 'mode'],
+  ['Time, clock', 'time'],
+  ['Found', 'found'],
 ] as const;
 
 function segmentTable(rows: readonly SheetRow[]): MarkupElement {
@@ -78,7 +78,7 @@ function segmentTable(rows: readonly SheetRow[]): MarkupElement {
     el(
       'colgroup',
       {},
-      columns.map(([, pct]) => el('col', { style: `width:${pct}%` })),
+      columns.map(([, width]) => el('col', { class: width })),
     ),
     el(
       'thead',

@@ -5,11 +5,7 @@ import type { Fact, SheetData } from './sheet-data';
 
 /** Where the swatches' patterns are: once on every sheet. */
 export const patternStore = (): MarkupElement =>
-  el(
-    'svg',
-    { width: 0, height: 0, 'aria-hidden': 'true', style: 'position:absolute' },
-    paperPatterns('sheet-key'),
-  );
+  el('svg', { width: 0, height: 0, 'aria-hidden': 'true', class: 'store' }, paperPatterns('sheet-key'));
 
 export const section = (title: string, ...children: readonly Markup[]) =>
   el('section', {}, el('h2', {}, title), ...children);
@@ -91,7 +87,7 @@ export const rescueBox = (sheet: SheetData): MarkupElement =>
   el(
     'section',
     { class: 'rescue' },
-    el('h2', { style: 'margin-top:0' }, 'Rescue'),
+    el('h2', {}, 'Rescue'),
     el('p', {}, 'Numbers differ from country to country: fill them in and check them.'),
     el(
       'div',

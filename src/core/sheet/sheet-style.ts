@@ -9,7 +9,11 @@ export const paperName: Readonly<Record<Paper, string>> = {
 };
 
 /** CSS knows no A6 by name. */
-const pageSize: Readonly<Record<Paper, string>> = { a4: 'A4 portrait', letter: 'letter portrait', a6: '105mm 148mm' };
+const pageSize: Readonly<Record<Paper, string>> = {
+  a4: 'A4 portrait',
+  letter: 'letter portrait',
+  a6: '105mm 148mm',
+};
 const pageMargin: Readonly<Record<Paper, string>> = {
   a4: '13mm 10mm',
   letter: '13mm 10mm',
@@ -64,7 +68,15 @@ export const sheetRules = `
 .sheet .line { display: block; }
 .sheet .strong { font-weight: 700; }
 .sheet .swatch { width: 6mm; height: 3.4mm; vertical-align: -0.4mm; margin-right: 0.8mm; }
+.sheet .store { position: absolute; }
+.sheet .rescue h2 { margin-top: 0; }
 .sheet .segments { table-layout: fixed; }
+.sheet col.number { width: 4%; }
+.sheet col.place { width: 19%; }
+.sheet col.ground { width: 13%; }
+.sheet col.mode { width: 38%; }
+.sheet col.time { width: 15%; }
+.sheet col.found { width: 11%; }
 .sheet .segments td { overflow-wrap: break-word; }
 .sheet .matrix td, .sheet .matrix thead th { text-align: center; padding: 0.4mm; }
 .sheet .matrix .planned { border-left: 0.7mm solid #000; border-right: 0.7mm solid #000; font-weight: 700; }
