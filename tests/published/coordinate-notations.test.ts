@@ -16,6 +16,7 @@ describe('FGDC-STD-011-2001, section 5.2.2', () => {
     [4, '18SUJ 2348 0647'],
     [3, '18SUJ 234 064'],
     [2, '18SUJ 23 06'],
+    [0, '18SUJ'],
   ])('to %i figures', (figures, expected) => {
     expect(toMgrs(monument, figures)).toBe(expected);
   });

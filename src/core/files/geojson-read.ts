@@ -88,7 +88,7 @@ export class GeoJsonReader {
     const elevationM =
       elevation === undefined || elevation === null
         ? null
-        : this.building.elevation(this.asNumber(elevation, at) ?? '', place);
+        : this.building.elevation(this.asNumber(elevation, at)!, place);
     return { position, elevationM, timeMs: null };
   }
 
@@ -122,7 +122,7 @@ export class GeoJsonReader {
     return parts.map((part, p) => {
       const own = ofPart[p];
       return part.map((point, i) => {
-        const time = Array.isArray(own) ? own[i] : undefined;
+        const time = (own as Json[])[i];
         return typeof time === 'string' ? { ...point, timeMs: this.building.time(time) } : point;
       });
     });

@@ -2,11 +2,11 @@ import { markName, type Mark } from '../domain/mark';
 import type { LngLat } from '../domain/coordinates';
 import type { LinePoint, Project } from '../domain/project';
 import type { Plan, Segment } from '../domain/segment';
-import type { TrackFile, TrackPoint } from '../domain/track';
+import type { Track, TrackFile, TrackPoint } from '../domain/track';
 import { splitAtAntimeridian } from '../line/antimeridian';
 import { sliceLine } from '../line/slice';
 import { layOutJson } from './json-layout';
-import { decimals, rounded } from './number-text';
+import { decimals, fixed, rounded } from './number-text';
 
 type Geometry =
   | { readonly type: 'Point'; readonly coordinates: readonly number[] }
@@ -29,10 +29,8 @@ export function planGeoJson(project: Project, plan: Plan | null): string {
     ...(project.line.points.length > 1
       ? [lineFeature([project.line.points], { kind: 'line', name: project.line.name })]
       : []),
-    ...segments.flatMap((segment, i) => {
-      const slice = fits ? slices[i] : undefined;
-      return slice === undefined ? [] : [lineFeature([slice], segmentProperties(segment))];
-    }),
+    // Segments shorter than a border can tell apart leave fewer slices: then only the whole line is drawn.
+    ...(fits ? segments : []).map((segment, i) => lineFeature([slices[i]!], segmentProperties(segment))),
     ...project.marks.map(markFeature),
     ...segments.flatMap((segment) => [
       ...segment.pieces.map(({ position, alongM, placement, captureDevice }) =>
@@ -60,11 +58,23 @@ export function planGeoJson(project: Project, plan: Plan | null): string {
 /** Tracks and waypoints as they were read. */
 export function tracksGeoJson({ tracks, waypoints }: Pick<TrackFile, 'tracks' | 'waypoints'>): string {
   return collection([
-    ...tracks.map(({ name, kind, parts }) => lineFeature(parts, { kind, name })),
+    ...tracks.flatMap(trackFeatures),
     ...waypoints.map(({ name, note, symbol, position, elevationM }) =>
       pointFeature(position, elevationM, { name, note, sym: symbol }),
     ),
   ]);
+}
+
+/** The track, and apart from it the parts of a single point, which no line can hold. */
+function trackFeatures({ name, kind, parts }: Track): object[] {
+  const lines = parts.filter((part) => part.length > 1);
+  const points = parts.flatMap(([first, ...more]) =>
+    first !== undefined && more.length === 0 ? [first] : [],
+  );
+  return [
+    ...(lines.length > 0 ? [lineFeature(lines, { kind, name })] : []),
+    ...points.map(({ position, elevationM }) => pointFeature(position, elevationM, { kind, name })),
+  ];
 }
 
 const collection = (features: readonly object[]): string =>
@@ -83,11 +93,9 @@ function lineFeature(
   const times = parts.map((part) =>
     part.map(({ timeMs }) => (timeMs === null ? null : new Date(timeMs).toISOString())),
   );
-  const geometry: Geometry | null = isOne
+  const geometry: Geometry = isOne
     ? { type: 'LineString', coordinates: first.map(coordinate) }
-    : parts.length === 0
-      ? null
-      : { type: 'MultiLineString', coordinates: parts.map((part) => part.map(coordinate)) };
+    : { type: 'MultiLineString', coordinates: parts.map((part) => part.map(coordinate)) };
   return {
     type: 'Feature',
     properties: hasTimes
@@ -104,9 +112,9 @@ const pointFeature = (position: LngLat, elevationM: number | null, properties: P
 });
 
 function coordinate({ position, elevationM }: Pick<LinePoint, 'position' | 'elevationM'>): number[] {
-  const [lng, lat] = position.map((degrees) => rounded(degrees, decimals.lngLat) ?? 0);
+  const lngLat = position.map((degrees) => Number(fixed(degrees, decimals.lngLat)));
   const ele = metres(elevationM);
-  return ele === null ? [lng ?? 0, lat ?? 0] : [lng ?? 0, lat ?? 0, ele];
+  return ele === null ? lngLat : [...lngLat, ele];
 }
 
 function segmentProperties(segment: Segment): Properties {

@@ -161,11 +161,10 @@ export class GpxReader implements XmlHandlers {
   }
 
   private openPoint(tag: XmlTag, place: () => string): void {
-    const part = this.parts.at(-1);
-    this.pointNumber = tag.local === 'wpt' ? this.pointNumber : (part?.length ?? 0) + 1;
+    if (tag.local !== 'wpt') this.pointNumber = this.parts.at(-1)!.length + 1;
     const where = () => this.pointPlace(tag.local, place);
     const position = this.building.position(attributeOf(tag, 'lon'), attributeOf(tag, 'lat'), where);
-    const path = this.paths.at(-1) ?? '';
+    const path = this.paths.at(-1)!;
     this.point = {
       path,
       tag: tag.local,
@@ -185,7 +184,7 @@ export class GpxReader implements XmlHandlers {
   }
 
   private takeText(local: string, place: () => string): void {
-    const text = this.collected ?? '';
+    const text = this.collected!;
     this.collected = null;
     const isSecond = this.point === null ? this.name !== null : this.point.texts.has(local);
     if (isSecond)
@@ -200,9 +199,9 @@ export class GpxReader implements XmlHandlers {
   }
 
   private closePoint(place: () => string): void {
-    const { point, building } = this;
+    const { building } = this;
+    const point = this.point!;
     this.point = null;
-    if (point === null) return;
     const where = () => this.pointPlace(point.tag, place);
     const ele = point.texts.get('ele');
     const elevationM = ele === undefined ? null : building.elevation(ele, where);

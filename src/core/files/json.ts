@@ -1,48 +1,20 @@
-import type { Problem } from '../domain/problem';
-import { fail, ok, type Result } from '../domain/result';
 import { limits } from './limits';
+import type { Refuser } from './refusal';
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
 /** Stable endings of problem codes, after the format's own letters (PRJ-001, GEO-001 ...). */
 const codes = { syntax: '001', number: '007', key: '008', duplicate: '009', limit: '010' } as const;
 
-class Stop extends Error {
-  constructor(
-    readonly code: keyof typeof codes,
-    readonly offset: number,
-    title: string,
-  ) {
-    super(title);
-  }
-}
-
 /**
  * JSON by RFC 8259, and stricter where other readers guess: a key twice in one object, numbers that a double cannot hold,
  * the keys `__proto__` and `constructor`, nesting over 32 and texts over 50 MB are refused, each with its line and column.
+ * Throws a Refusal.
  */
-export function readJson(
-  text: string,
-  subject: string,
-  codeLetters: string,
-  remedy: string,
-): Result<Json, Problem> {
-  const refuse = (code: keyof typeof codes, offset: number, title: string) =>
-    fail<Problem>({
-      code: `${codeLetters}-${codes[code]}`,
-      subject,
-      place: lineAndColumn(text, offset),
-      title,
-      remedy,
-    });
-  if (text.length > limits.textBytes)
-    return refuse('limit', 0, `the file holds over ${limits.textBytes / 2 ** 20} MB of text`);
-  try {
-    return ok(new JsonReader(text).document());
-  } catch (stop) {
-    if (!(stop instanceof Stop)) throw stop;
-    return refuse(stop.code, stop.offset, stop.message);
-  }
+export function readJson(text: string, refuser: Refuser, remedy: string): Json {
+  return new JsonReader(text, (code, offset, title) =>
+    refuser.refuse(codes[code], lineAndColumn(text, offset), title, remedy),
+  ).document();
 }
 
 export function lineAndColumn(text: string, offset: number): string {
@@ -61,19 +33,23 @@ const literals: readonly (readonly [string, Json])[] = [
 class JsonReader {
   private at = 0;
 
-  constructor(private readonly text: string) {}
+  constructor(
+    private readonly text: string,
+    private readonly refuse: (code: keyof typeof codes, offset: number, title: string) => never,
+  ) {}
 
   document(): Json {
+    if (this.text.length > limits.textBytes)
+      this.refuse('limit', 0, `the file holds over ${limits.textBytes / 2 ** 20} MB of text`);
     const value = this.value(0);
     this.skipSpace();
-    if (this.at < this.text.length) throw this.unexpected('the end of the file');
+    if (this.at < this.text.length) this.unexpected('the end of the file');
     return value;
   }
 
   private value(depth: number): Json {
     this.skipSpace();
-    if (depth > limits.depth)
-      throw new Stop('limit', this.at, `brackets stand more than ${limits.depth} deep`);
+    if (depth > limits.depth) this.refuse('limit', this.at, `brackets stand more than ${limits.depth} deep`);
     const next = this.text[this.at];
     if (next === '{') return this.object(depth);
     if (next === '[') return this.array(depth);
@@ -92,14 +68,14 @@ class JsonReader {
     this.list('}', () => {
       this.skipSpace();
       const start = this.at;
-      if (this.text[start] !== '"') throw this.unexpected('a key in quotes');
+      if (this.text[start] !== '"') this.unexpected('a key in quotes');
       const key = this.string();
       if (key === '__proto__' || key === 'constructor')
-        throw new Stop('key', start, `the key "${key}" is not allowed`);
-      if (seen.has(key)) throw new Stop('duplicate', start, `the key "${key}" stands twice in one object`);
+        this.refuse('key', start, `the key "${key}" is not allowed`);
+      if (seen.has(key)) this.refuse('duplicate', start, `the key "${key}" stands twice in one object`);
       seen.add(key);
       this.skipSpace();
-      if (this.text[this.at] !== ':') throw this.unexpected('a colon');
+      if (this.text[this.at] !== ':') this.unexpected('a colon');
       this.at += 1;
       entries[key] = this.value(depth + 1);
     });
@@ -123,7 +99,7 @@ class JsonReader {
       item();
       this.skipSpace();
       const next = this.text[this.at];
-      if (next !== ',' && next !== closing) throw this.unexpected(`a comma or "${closing}"`);
+      if (next !== ',' && next !== closing) this.unexpected(`a comma or "${closing}"`);
       this.at += 1;
       if (next === closing) return;
     }
@@ -138,32 +114,32 @@ class JsonReader {
         this.at = i + 1;
         return escaped ? this.unescape(start, i + 1) : this.text.slice(start + 1, i);
       }
-      if (code < 0x20) throw new Stop('syntax', i, 'a control character stands inside a text');
+      if (code < 0x20) this.refuse('syntax', i, 'a control character stands inside a text');
       if (code === 0x5c) {
         escaped = true;
         i += 1;
       }
     }
     this.at = this.text.length;
-    throw this.unexpected('the end of a text in quotes');
+    this.unexpected('the end of a text in quotes');
   }
 
   private unescape(start: number, end: number): string {
     try {
       return JSON.parse(this.text.slice(start, end)) as string;
     } catch {
-      throw new Stop('syntax', start, 'a text holds an escape that JSON does not know');
+      this.refuse('syntax', start, 'a text holds an escape that JSON does not know');
     }
   }
 
   private number(): number {
     numberGrammar.lastIndex = this.at;
     const match = numberGrammar.exec(this.text)?.[0];
-    if (match === undefined) throw this.unexpected('a value');
+    if (match === undefined) this.unexpected('a value');
     const value = Number(match);
     const lost = Number.isInteger(value) && !Number.isSafeInteger(value);
     if (!Number.isFinite(value) || lost || match.length > limits.numberChars)
-      throw new Stop('number', this.at, `the number ${match.slice(0, 40)} cannot be kept exactly`);
+      this.refuse('number', this.at, `the number ${match.slice(0, 40)} cannot be kept exactly`);
     this.at += match.length;
     return value;
   }
@@ -176,10 +152,12 @@ class JsonReader {
     }
   }
 
-  private unexpected(expected: string): Stop {
+  private unexpected(expected: string): never {
     const found = this.text[this.at];
-    return found === undefined
-      ? new Stop('syntax', this.at, `the file is cut off: it ends where ${expected} should stand`)
-      : new Stop('syntax', this.at, `found ${JSON.stringify(found)} where ${expected} should stand`);
+    const title =
+      found === undefined
+        ? `the file is cut off: it ends where ${expected} should stand`
+        : `found ${JSON.stringify(found)} where ${expected} should stand`;
+    return this.refuse('syntax', this.at, title);
   }
 }

@@ -30,7 +30,7 @@ export class KmlReader implements XmlHandlers {
       this.building.refuser.refuse(
         '042',
         place(),
-        `the element "${tag.local}" stands inside "${this.path.at(-1) ?? ''}", which holds text only`,
+        `the element "${tag.local}" stands inside "${this.path.at(-1)!}", which holds text only`,
         'Export the track again.',
       );
     const parent = this.path.at(-1);
@@ -89,9 +89,8 @@ export class KmlReader implements XmlHandlers {
   private takeText(local: string, text: string, place: () => string): void {
     if (local === 'name') this.name = text.trim();
     else if (local === 'description') this.description = text.trim();
-    else if (this.geometry === null) return;
-    else if (local === 'altitudeMode') this.geometry.altitudeMode = text.trim();
-    else if (this.geometry.coordinates === null) this.geometry.coordinates = text;
+    else if (local === 'altitudeMode') this.geometry!.altitudeMode = text.trim();
+    else if (this.geometry!.coordinates === null) this.geometry!.coordinates = text;
     else
       this.building.refuser.refuse(
         '042',
@@ -102,9 +101,8 @@ export class KmlReader implements XmlHandlers {
   }
 
   private closeGeometry(place: () => string): void {
-    const { geometry } = this;
+    const geometry = this.geometry!;
     this.geometry = null;
-    if (geometry === null) return;
     const isAbsolute = geometry.altitudeMode === 'absolute';
     const tuples = (geometry.coordinates ?? '').split(/\s+/).filter((tuple) => tuple !== '');
     const points = tuples.map((tuple, i) => this.point(tuple, i, isAbsolute, place));

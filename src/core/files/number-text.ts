@@ -8,10 +8,9 @@ export function fixed(value: number, places: number): string {
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
-/** As fixed, without zeros at the end. */
+/** As fixed with one decimal or more, without zeros at the end. */
 export function trimmed(value: number, places: number): string {
-  const text = fixed(value, places);
-  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return fixed(value, places).replace(/\.?0+$/, '');
 }
 
 /** Rounded for JSON; null and NaN, the unknown, stay unknown. */

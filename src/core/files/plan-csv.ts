@@ -1,6 +1,6 @@
 import { csv, number } from './csv';
 import { decimals } from './number-text';
-import { runOutAt, segmentOfStations, type PlanExport } from './plan-export';
+import { planStations, type PlanExport } from './plan-export';
 
 const segmentHeader = [
   ...[
@@ -56,30 +56,17 @@ const stationHeader = [
 /** One record per station. Empty: unknown. */
 export function stationsCsv({ plan, project }: Pick<PlanExport, 'plan' | 'project'>): string {
   const angle = (value: number | null) => number(value, decimals.angle);
-  const segments = segmentOfStations(plan);
   return csv(
     stationHeader,
-    plan.stations.map((station, i) => {
-      const segment = segments[i] ?? null;
-      const decision = plan.decisions[i];
-      return [
-        ...[number(station.alongM, decimals.metres)],
-        ...[number(station.position[0], decimals.lngLat), number(station.position[1], decimals.lngLat)],
-        ...[
-          number(station.elevationM, decimals.metres),
-          angle(station.slopeDeg),
-          angle(station.designSlopeDeg),
-        ],
-        ...[angle(station.slopeSigmaDeg), angle(station.aspectDeg)],
-        number(station.curvaturePerM, decimals.curvature),
-        ...[angle(station.gradeDeg), angle(station.betaDeg), runOutAt(station, segment, project.overrides)],
-        ...[
-          segment?.mode ?? decision?.mode ?? null,
-          segment?.variant ?? null,
-          number(segment?.id ?? null, 0),
-        ],
-        decision?.reason ?? null,
-      ];
-    }),
+    planStations(plan, project.overrides).map(({ station, decision, segment, runOut }) => [
+      number(station.alongM, decimals.metres),
+      ...station.position.map((deg) => number(deg, decimals.lngLat)),
+      number(station.elevationM, decimals.metres),
+      ...[angle(station.slopeDeg), angle(station.designSlopeDeg), angle(station.slopeSigmaDeg)],
+      angle(station.aspectDeg),
+      number(station.curvaturePerM, decimals.curvature),
+      ...[angle(station.gradeDeg), angle(station.betaDeg), runOut],
+      ...[segment.mode, segment.variant, number(segment.id, 0), decision.reason],
+    ]),
   );
 }

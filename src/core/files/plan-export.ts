@@ -1,6 +1,6 @@
 import type { Note } from '../domain/problem';
 import type { Override, Project } from '../domain/project';
-import type { ConditionMatrix, Plan, Segment } from '../domain/segment';
+import type { ConditionMatrix, Decision, Plan, Segment } from '../domain/segment';
 import type { RunOutClass, Station, TerrainSummary } from '../domain/station';
 
 /** What is written of a plan, in any format. */
@@ -14,24 +14,33 @@ export interface PlanExport {
   readonly matrix: ConditionMatrix | null;
 }
 
-/** Segment of each station, in step with the stations; a border belongs to the segment that begins there. */
-export function segmentOfStations(plan: Plan): (Segment | null)[] {
+/** A station with what was decided there. */
+export interface PlanStation {
+  readonly station: Station;
+  readonly decision: Decision;
+  readonly segment: Segment;
+  /** What counts: the guide's class where one is given, else the ground's under the snow there; null: no data. */
+  readonly runOut: RunOutClass | null;
+}
+
+/** The stations of a plan, whose segments tile its line; a border belongs to the segment that begins there. */
+export function planStations(plan: Plan, overrides: readonly Override[]): PlanStation[] {
+  const { stations, decisions, segments } = plan;
   let at = 0;
-  return plan.stations.map(({ alongM }) => {
-    while (at + 1 < plan.segments.length && alongM >= (plan.segments[at + 1]?.fromM ?? Infinity)) at += 1;
-    return plan.segments[at] ?? null;
+  return stations.map((station, i) => {
+    while (at + 1 < segments.length && station.alongM >= segments[at + 1]!.fromM) at += 1;
+    const segment = segments[at]!;
+    const ground = station.runOut?.[segment.snow.hardness].class ?? null;
+    return {
+      station,
+      decision: decisions[i]!,
+      segment,
+      runOut: ownRunOut(station.alongM, overrides) ?? ground,
+    };
   });
 }
 
-/** Run-out class that counts at a station: the guide's where one is given, else the ground's under the snow there. */
-export function runOutAt(
-  station: Station,
-  segment: Segment | null,
-  overrides: readonly Override[],
-): RunOutClass | null {
-  const own = overrides.findLast(
-    ({ fromM, toM, runOut }) => runOut !== null && fromM <= station.alongM && station.alongM <= toM,
-  );
-  if (own?.runOut !== undefined && own.runOut !== null) return own.runOut;
-  return segment === null ? null : (station.runOut?.[segment.snow.hardness].class ?? null);
+function ownRunOut(alongM: number, overrides: readonly Override[]): RunOutClass | null {
+  const over = overrides.filter(({ fromM, toM }) => fromM <= alongM && alongM <= toM);
+  return over.reduce<RunOutClass | null>((last, { runOut }) => runOut ?? last, null);
 }

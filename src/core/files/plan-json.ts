@@ -2,7 +2,7 @@ import type { Project } from '../domain/project';
 import type { ConditionMatrix, Plan, Segment, TimeSpan, Totals } from '../domain/segment';
 import { layOutJson } from './json-layout';
 import { decimals, rounded } from './number-text';
-import { runOutAt, segmentOfStations, type PlanExport } from './plan-export';
+import { planStations, type PlanExport } from './plan-export';
 
 export const planFormat = 'firnward-plan';
 export const planVersion = 1;
@@ -83,26 +83,21 @@ const matrixValue = ({ columns }: ConditionMatrix) => ({
   })),
 });
 
-function stationValues(plan: Plan, project: Project) {
-  const segments = segmentOfStations(plan);
-  return plan.stations.map((station, i) => {
-    const segment = segments[i] ?? null;
-    return {
-      distanceM: metres(station.alongM),
-      ...lonLat(station.position),
-      elevationM: metres(station.elevationM),
-      slopeDeg: angle(station.slopeDeg),
-      designSlopeDeg: angle(station.designSlopeDeg),
-      slopeSigmaDeg: angle(station.slopeSigmaDeg),
-      aspectDeg: angle(station.aspectDeg),
-      gradeDeg: angle(station.gradeDeg),
-      betaDeg: angle(station.betaDeg),
-      runOut: runOutAt(station, segment, project.overrides),
-      mode: segment?.mode ?? plan.decisions[i]?.mode ?? null,
-      segment: segment?.id ?? null,
-    };
-  });
-}
+const stationValues = (plan: Plan, project: Project) =>
+  planStations(plan, project.overrides).map(({ station, segment, runOut }) => ({
+    distanceM: metres(station.alongM),
+    ...lonLat(station.position),
+    elevationM: metres(station.elevationM),
+    slopeDeg: angle(station.slopeDeg),
+    designSlopeDeg: angle(station.designSlopeDeg),
+    slopeSigmaDeg: angle(station.slopeSigmaDeg),
+    aspectDeg: angle(station.aspectDeg),
+    gradeDeg: angle(station.gradeDeg),
+    betaDeg: angle(station.betaDeg),
+    runOut,
+    mode: segment.mode,
+    segment: segment.id,
+  }));
 
 function segmentValue(segment: Segment) {
   return {

@@ -1,24 +1,19 @@
 import type { Note, Problem } from '../domain/problem';
 import type { Project } from '../domain/project';
-import { fail, ok, type Result } from '../domain/result';
+import type { Result } from '../domain/result';
 import { readJson, type Json } from './json';
 import { layOutJson } from './json-layout';
-import { limits } from './limits';
-import { idFindings, withIds } from './project-ids';
-import { projectFile, projectFormat, projectVersion } from './project-schema';
+import { brought, type JsonObject } from './project-migrations';
+import { projectFindings, withIds } from './project-references';
+import { projectFile, projectFormat, projectVersion, type ProjectFile } from './project-schema';
+import { attempt, Refusal, Refuser } from './refusal';
 import { problemList, schemaProblem } from './schema-problems';
-
-/** A file of one version made into one of the next. Index 0 leads from version 1 to 2. */
-type Migration = (file: { [key: string]: Json }) => { [key: string]: Json };
-const migrations: readonly Migration[] = [];
 
 const damaged = 'Open an earlier copy of the project, or mend the place named with a text editor.';
 
 /** An empty project: what a file holds that says nothing. */
 export function defaultProject(): Project {
-  const empty = readProject(JSON.stringify({ format: projectFormat, version: projectVersion }), 'defaults');
-  if (!empty.ok) throw new Error(`the project's own defaults are refused: ${empty.problem.title}`);
-  return empty.value.project;
+  return projectOf(projectFile.parse({ format: projectFormat, version: projectVersion }));
 }
 
 /**
@@ -29,34 +24,17 @@ export function readProject(
   text: string,
   fileName: string,
 ): Result<{ readonly project: Project; readonly notes: readonly Note[] }, Problem> {
-  const json = readJson(text, fileName, 'PRJ', damaged);
-  if (!json.ok) return json;
-  const known = recognised(json.value, fileName);
-  if (!known.ok) return known;
-
-  const { file, version } = known.value;
-  const current = migrations
-    .slice(version - 1)
-    .reduce((older, migrate) => migrate(older), file satisfies { [key: string]: Json });
-  const checked = projectFile.safeParse({ ...current, version: projectVersion });
-  const about = { subject: fileName, remedy: damaged };
-  if (!checked.success) return fail(schemaProblem(checked.error, { ...about, code: 'PRJ-006' }));
-
-  const { format: _format, version: _version, ...fields } = checked.data;
-  const project = withIds(fields);
-  const findings = [...idFindings(project), ...pointFindings(project)];
-  if (findings.length > 0) return fail(problemList(findings, { ...about, code: 'PRJ-011' }));
-  const migrated: Note[] =
-    version === projectVersion
-      ? []
-      : [
-          {
-            code: 'PRJ-004',
-            subject: fileName,
-            text: `made by an older version (${version}), brought up to date`,
-          },
-        ];
-  return ok({ project, notes: migrated });
+  const refuser = new Refuser(fileName, 'PRJ');
+  return attempt(() => {
+    const { file, notes } = brought(recognised(readJson(text, refuser, damaged), refuser), refuser);
+    const about = { subject: fileName, remedy: damaged };
+    const checked = projectFile.safeParse(file);
+    if (!checked.success) throw new Refusal(schemaProblem(checked.error, { ...about, code: 'PRJ-006' }));
+    const project = projectOf(checked.data);
+    const findings = projectFindings(project);
+    if (findings.length > 0) throw new Refusal(problemList(findings, { ...about, code: 'PRJ-011' }));
+    return { project, notes };
+  });
 }
 
 /** The project as text, unknown keys included; reading it gives the same project. */
@@ -64,34 +42,20 @@ export function writeProject(project: Project): string {
   return layOutJson({ format: projectFormat, version: projectVersion, ...project });
 }
 
-function recognised(
-  json: Json,
-  fileName: string,
-): Result<{ file: { [key: string]: Json }; version: number }, Problem> {
-  const refuse = (code: string, place: string, title: string, remedy: string) =>
-    fail<Problem>({ code, subject: fileName, place, title, remedy });
+function projectOf({ format: _format, version: _version, ...fields }: ProjectFile): Project {
+  return withIds(fields);
+}
+
+function recognised(json: Json, refuser: Refuser): JsonObject & { readonly version: number } {
   if (json === null || typeof json !== 'object' || Array.isArray(json) || json['format'] !== projectFormat)
-    return refuse(
-      'PRJ-002',
+    return refuser.refuse(
+      '002',
       '/format',
       `this is not a Firnward project: it does not say "format": "${projectFormat}"`,
       'Open a file that ends in .firnward.json, or a track (GPX, GeoJSON, KML).',
     );
   const version = json['version'];
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
-    return refuse('PRJ-006', '/version', 'the version is not a whole number from 1', damaged);
-  if (version > projectVersion)
-    return refuse(
-      'PRJ-003',
-      '/version',
-      `the project was made by a newer Firnward (file version ${version}, this one reads up to ${projectVersion})`,
-      'Nothing was changed. Update Firnward on this device, then open it again.',
-    );
-  return ok({ file: json, version });
-}
-
-function pointFindings(project: Project): { pointer: string; title: string }[] {
-  const points = [project.line, ...project.alternatives].reduce((sum, line) => sum + line.points.length, 0);
-  if (points <= limits.points) return [];
-  return [{ pointer: '/line', title: `the lines hold ${points} points, more than ${limits.points}` }];
+    return refuser.refuse('006', '/version', 'the version is not a whole number from 1', damaged);
+  return { ...json, version };
 }

@@ -1,9 +1,20 @@
 import type { Problem, Question } from '../domain/problem';
+import { fail, ok, type Result } from '../domain/result';
 
 /** Thrown inside a reader to leave it at once; the reader's own entry turns it into a failed result. */
 export class Refusal extends Error {
   constructor(readonly problem: Problem) {
     super(problem.title);
+  }
+}
+
+/** What a reader gives, or the problem it was left with; a defect of ours goes on. */
+export function attempt<T>(read: () => T): Result<T, Problem> {
+  try {
+    return ok(read());
+  } catch (stop) {
+    if (stop instanceof Refusal) return fail(stop.problem);
+    throw stop;
   }
 }
 

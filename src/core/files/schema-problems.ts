@@ -5,9 +5,8 @@ type Issue = z.core.$ZodIssue;
 
 const listed = 20;
 
-/** Where in a JSON document, by RFC 6901; the document itself is said as "the top level". */
+/** Where in a JSON document, by RFC 6901. */
 export function jsonPointer(path: readonly PropertyKey[]): string {
-  if (path.length === 0) return 'the top level';
   return path
     .map((step) => `/${String(step).slice(0, 200).replaceAll('~', '~0').replaceAll('/', '~1')}`)
     .join('');
@@ -19,8 +18,6 @@ export function schemaProblem(
   about: Pick<Problem, 'code' | 'subject' | 'remedy'>,
 ): Problem {
   const found = error.issues.map(clearest);
-  const [first] = found;
-  if (first === undefined) throw new Error('a schema refused without saying why');
   return problemList(
     found.map((issue) => ({ pointer: jsonPointer(issue.path), title: issue.message })),
     about,
@@ -36,8 +33,7 @@ export function problemList(
   findings: readonly Finding[],
   about: Pick<Problem, 'code' | 'subject' | 'remedy'>,
 ): Problem {
-  const [first, ...others] = findings;
-  if (first === undefined) throw new Error('a list of problems needs one');
+  const [first, ...others] = [findings[0]!, ...findings.slice(1)];
   const also = others.slice(0, listed - 1).map(({ pointer, title }) => `; ${pointer}: ${title}`);
   const rest = others.length - also.length;
   return {

@@ -111,7 +111,7 @@ function decoderFor(label: string): TextDecoder | null {
 export function firstNotUtf8(bytes: Uint8Array): number {
   let at = 0;
   while (at < bytes.length) {
-    const lead = bytes[at] ?? 0;
+    const lead = bytes[at]!;
     const more =
       lead < 0x80 ? 0 : lead < 0xc2 ? -1 : lead < 0xe0 ? 1 : lead < 0xf0 ? 2 : lead < 0xf5 ? 3 : -1;
     if (more < 0) return at;

@@ -1,15 +1,15 @@
 import type { Note, Problem, Question } from '../domain/problem';
-import { fail, ok, type Result } from '../domain/result';
+import { fail, type Result } from '../domain/result';
 import type { TrackFile } from '../domain/track';
 import { binaryKind, textKind, type FileKind } from './file-kind';
 import { GeoJsonReader } from './geojson-read';
 import { GpxReader } from './gpx-read';
 import { readJson } from './json';
 import { KmlReader } from './kml-read';
-import { Refusal, Refuser, type Answers } from './refusal';
+import { attempt, Refusal, Refuser, type Answers } from './refusal';
 import { decodeText, type DecodedText } from './text';
 import { TrackBuilding } from './track-building';
-import { CutOff, readXml } from './xml';
+import { readXml, type CutOff } from './xml';
 
 export type { Answers } from './refusal';
 
@@ -38,15 +38,12 @@ export function readTrackFile(
   const misnamed = misnamedAs(kind, fileName);
   if (misnamed !== null) return fail(misnamed);
 
-  const building = new TrackBuilding(new Refuser(fileName, lettersOfKind(kind) ?? letters), answers);
-  try {
+  const building = new TrackBuilding(new Refuser(fileName, lettersOfKind(kind)!), answers);
+  return attempt(() => {
     const notes = readInto(building, decoded.value, kind);
     const file = building.finish();
-    return ok({ ...file, notes: [...decoded.value.notes, ...notes, ...file.notes] });
-  } catch (stop) {
-    if (stop instanceof Refusal) return fail(stop.problem);
-    throw stop;
-  }
+    return { ...file, notes: [...decoded.value.notes, ...notes, ...file.notes] };
+  });
 }
 
 function readInto(building: TrackBuilding, decoded: DecodedText, kind: FileKind): Note[] {
@@ -55,52 +52,38 @@ function readInto(building: TrackBuilding, decoded: DecodedText, kind: FileKind)
   const note = (number: string, text: string) =>
     notes.push({ code: `${refuser.letters}-${number}`, subject: refuser.subject, text });
   if (kind === 'json') {
-    const json = readJson(decoded.text, refuser.subject, refuser.letters, 'Export it again.');
-    if (!json.ok) throw new Refusal(json.problem);
     const reader = new GeoJsonReader(building);
-    reader.read(json.value);
+    reader.read(readJson(decoded.text, refuser, 'Export it again.'));
     if (reader.ignoredShapes > 0) note('044', `${reader.ignoredShapes} areas left out`);
     if (reader.timesNotMatching > 0)
       note('032', `times of ${reader.timesNotMatching} lines do not match their points: unknown`);
   } else if (kind === 'kml') {
     const reader = new KmlReader(building);
-    readWhole(() => readXml(decoded, refuser, reader), null, building);
+    const cut = readXml(decoded, refuser, reader);
+    if (cut !== null) refuseCutOff(cut, null, building);
     if (reader.ignoredShapes > 0) note('044', `${reader.ignoredShapes} shapes that are no lines left out`);
     if (reader.ignoredAltitudes > 0)
       note('028', `altitudes of ${reader.ignoredAltitudes} points are not absolute: unknown`);
   } else {
     const reader = new GpxReader(building);
-    if (!readWhole(() => readXml(decoded, refuser, reader), reader, building))
+    const cut = readXml(decoded, refuser, reader);
+    if (cut !== null) {
+      if (building.answers[`${refuser.letters}-${cutOffNumber(cut)}`] !== 'yes')
+        refuseCutOff(cut, reader, building);
+      reader.keepOpen();
       note('003', 'the file is cut off: the line is incomplete');
+    }
     if (reader.unusualRoot !== null) note('011', reader.unusualRoot);
   }
   return notes;
 }
 
-/** False if the file was cut off and the user wants what was readable; only GPX says point by point what is whole. */
-function readWhole(read: () => void, reader: GpxReader | null, building: TrackBuilding): boolean {
-  try {
-    read();
-    return true;
-  } catch (stop) {
-    if (!(stop instanceof CutOff)) throw stop;
-    const number = stop.insideTag ? '003' : '004';
-    if (reader !== null && building.answers[`${building.refuser.letters}-${number}`] === 'yes') {
-      reader.keepOpen();
-      return false;
-    }
-    throw new Refusal(cutOff(stop, number, reader, building));
-  }
-}
+const cutOffNumber = ({ insideTag }: CutOff): string => (insideTag ? '003' : '004');
 
-function cutOff(
-  stop: CutOff,
-  number: string,
-  reader: GpxReader | null,
-  { refuser, tally }: TrackBuilding,
-): Problem {
+/** Only GPX says point by point what is whole: there the user may want that. */
+function refuseCutOff(cut: CutOff, reader: GpxReader | null, { refuser, tally }: TrackBuilding): never {
   const readable = reader?.readablePoints ?? tally.points;
-  const where = stop.insideTag ? `in the middle of point ${readable + 1}` : `after point ${readable}`;
+  const where = cut.insideTag ? `in the middle of point ${readable + 1}` : `after point ${readable}`;
   const question: Question | undefined =
     reader === null || readable === 0
       ? undefined
@@ -113,8 +96,9 @@ function cutOff(
           ],
         };
   const title = `the file is cut off: it ends ${where}`;
-  const problem = refuser.problem(number, stop.place, title, 'Export or copy it again.', question);
-  return { ...problem, kept: 'Nothing was opened.' };
+  const remedy = 'Export or copy it again.';
+  const problem = refuser.problem(cutOffNumber(cut), cut.place, title, remedy, question);
+  throw new Refusal({ ...problem, kept: 'Nothing was opened.' });
 }
 
 const lettersOfKind = (kind: FileKind): string | null =>

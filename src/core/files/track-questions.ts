@@ -16,7 +16,7 @@ export function zeroFixQuestion(
   if (suspects.length === 0) return tracks;
   const answer = answers[`${refuser.letters}-025`];
   if (answer === 'keep') return tracks;
-  if (answer === 'drop') return tracks.map(withoutZeros).filter(({ parts }) => parts.length > 0);
+  if (answer === 'drop') return tracks.map(withoutZeros);
   const rest = suspects.length > listed ? ` and ${suspects.length - listed} more` : '';
   return refuser.refuse(
     '025',
@@ -35,8 +35,7 @@ export function zeroFixQuestion(
 }
 
 function suspectsOf(track: Track, t: number, trackCount: number): string[] {
-  const real = track.parts.flat().find((point) => !isZero(point));
-  if (real === undefined || distanceM([0, 0], real.position) < farFromZeroM) return [];
+  if (!runsElsewhere(track)) return [];
   return track.parts.flatMap((part, p) =>
     part.flatMap((point, i) =>
       isZero(point) ? [`${trackCount > 1 ? `track ${t + 1}, ` : ''}part ${p + 1}, point ${i + 1}`] : [],
@@ -45,12 +44,12 @@ function suspectsOf(track: Track, t: number, trackCount: number): string[] {
 }
 
 function withoutZeros(track: Track): Track {
+  if (!runsElsewhere(track)) return track;
+  const parts = track.parts.map((part) => part.filter((point) => !isZero(point)));
+  return { ...track, parts: parts.filter((part) => part.length > 0) };
+}
+
+function runsElsewhere(track: Track): boolean {
   const real = track.parts.flat().find((point) => !isZero(point));
-  if (real === undefined || distanceM([0, 0], real.position) < farFromZeroM) return track;
-  return {
-    ...track,
-    parts: track.parts
-      .map((part) => part.filter((point) => !isZero(point)))
-      .filter((part) => part.length > 0),
-  };
+  return real !== undefined && distanceM([0, 0], real.position) >= farFromZeroM;
 }

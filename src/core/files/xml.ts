@@ -30,13 +30,9 @@ export interface XmlHandlers {
 }
 
 /** The file ended before its last element was closed. */
-export class CutOff extends Error {
-  constructor(
-    readonly place: string,
-    readonly insideTag: boolean,
-  ) {
-    super('the file is cut off');
-  }
+export interface CutOff {
+  readonly place: string;
+  readonly insideTag: boolean;
 }
 
 const chunkChars = 64 * 1024;
@@ -47,23 +43,24 @@ const notXml = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/;
 
 /**
  * Streams a text through a strict, namespace-aware parser. Refused, by throwing a Refusal: document type declarations,
- * control characters, whatever is not well-formed, and what goes beyond the limits. Throws CutOff when the end is missing.
+ * control characters, whatever is not well-formed, and what goes beyond the limits. Gives where it was cut off, if it was.
  */
-export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHandlers): void {
+export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHandlers): CutOff | null {
   refuseControlCharacters(decoded, refuser);
   const { text } = decoded;
   const parser = new SaxesParser({ xmlns: true });
   const place = () => `line ${parser.line}, column ${parser.columnIndex}`;
-  const beyond = (what: string, most: number) =>
-    refuser.refuse('035', place(), `${what} beyond ${most}`, 'This is not a usual export: ' + mend);
+  const beyond = (title: string) =>
+    refuser.refuse('035', place(), title, `This is not a usual export. ${mend}`);
   let depth = 0;
   let attributes = 0;
   let atEnd = false;
+  let cutOff: CutOff | null = null;
 
   parser.on('error', (error) => {
-    if (atEnd)
-      throw new CutOff(lineAndColumn(text, text.length), text.lastIndexOf('<') > text.lastIndexOf('>'));
-    throw notWellFormed(error.message, place(), refuser);
+    if (!atEnd) throw notWellFormed(error.message, place(), refuser);
+    const insideTag = text.lastIndexOf('<') > text.lastIndexOf('>');
+    cutOff = { place: lineAndColumn(text, text.length), insideTag };
   });
   parser.on('doctype', () => {
     refuser.refuse('005', place(), 'document type declarations are not allowed', mend);
@@ -71,12 +68,12 @@ export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHan
   parser.on('opentagstart', () => {
     depth += 1;
     attributes = 0;
-    if (depth > limits.depth) beyond('elements stand inside each other', limits.depth);
+    if (depth > limits.depth) beyond(`elements stand more than ${limits.depth} deep`);
   });
   parser.on('attribute', ({ value }) => {
     attributes += 1;
-    if (attributes > limits.attributes) beyond('an element has attributes', limits.attributes);
-    if (value.length > limits.textChars) beyond('an attribute has characters', limits.textChars);
+    if (attributes > limits.attributes) beyond(`an element has more than ${limits.attributes} attributes`);
+    if (value.length > limits.textChars) beyond(`an attribute has more than ${limits.textChars} characters`);
   });
   parser.on('opentag', (tag) => handlers.open(tag, place));
   parser.on('closetag', (tag) => {
@@ -84,7 +81,7 @@ export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHan
     handlers.close(tag, place);
   });
   const takeText = (chars: string) => {
-    if (chars.length > limits.textChars) beyond('a text has characters', limits.textChars);
+    if (chars.length > limits.textChars) beyond(`a text has more than ${limits.textChars} characters`);
     handlers.text(chars, place);
   };
   parser.on('text', takeText);
@@ -93,6 +90,7 @@ export function readXml(decoded: DecodedText, refuser: Refuser, handlers: XmlHan
   for (let at = 0; at < text.length; at += chunkChars) parser.write(text.slice(at, at + chunkChars));
   atEnd = true;
   parser.close();
+  return cutOff;
 }
 
 function refuseControlCharacters(

@@ -1,6 +1,6 @@
 import type { Line, LinePoint } from '../domain/project';
 import type { Track } from '../domain/track';
-import { cleanPoints, samePlaceM, type DroppedPoint } from './clean';
+import { cleanPoints, type DroppedPoint } from './clean';
 import { distanceM } from './geodesic';
 
 /** A gap in the record, crossed by a straight piece of line that nobody walked. */
@@ -24,8 +24,7 @@ export function lineFromTrack(
   const gaps = points.flatMap((point, index) => {
     const before = points[index - 1];
     if (before === undefined || !starts.has(point)) return [];
-    const lengthM = distanceM(before.position, point.position);
-    return lengthM < samePlaceM ? [] : [{ index, lengthM }];
+    return [{ index, lengthM: distanceM(before.position, point.position) }];
   });
   return { line: { id, name: track.name === '' ? name : track.name, points }, gaps, dropped };
 }

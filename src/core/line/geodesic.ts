@@ -2,12 +2,12 @@ import geographiclib from 'geographiclib-geodesic';
 import type { LngLat } from '../domain/coordinates';
 
 const { Geodesic } = geographiclib;
+/** Its types call every output optional; those asked for are always there. */
 const wgs84 = Geodesic.WGS84;
 
 /** The same meridian, as -180 <= longitude < 180. Degrees. */
 export function wrapLngDeg(lngDeg: number): number {
-  const wrapped = lngDeg - 360 * Math.floor((lngDeg + 180) / 360);
-  return wrapped >= 180 ? -180 : wrapped;
+  return lngDeg - 360 * Math.floor((lngDeg + 180) / 360);
 }
 
 /** Any angle, as 0 <= bearing < 360. Degrees. */
@@ -27,19 +27,19 @@ export function turnDeg(fromBearingDeg: number, toBearingDeg: number): number {
  * @source C.F.F. Karney, "Algorithms for geodesics", J. Geodesy 87 (2013) 43-55.
  */
 export function distanceM(a: LngLat, b: LngLat): number {
-  return known(wgs84.Inverse(a[1], a[0], b[1], b[0], Geodesic.DISTANCE).s12);
+  return wgs84.Inverse(a[1], a[0], b[1], b[0], Geodesic.DISTANCE).s12!;
 }
 
 /** Direction in which the shortest way from a to b leaves a, clockwise from true north, 0 to 360. NaN if a is b. */
 export function bearingDeg(a: LngLat, b: LngLat): number {
   const way = wgs84.Inverse(a[1], a[0], b[1], b[0], Geodesic.DISTANCE | Geodesic.AZIMUTH);
-  return known(way.s12) === 0 ? NaN : wrapBearingDeg(known(way.azi1));
+  return way.s12! === 0 ? NaN : wrapBearingDeg(way.azi1!);
 }
 
 /** Where one comes to when leaving in a direction and going straight on over the ellipsoid. */
 export function destination(a: LngLat, way: { bearingDeg: number; distanceM: number }): LngLat {
   const end = wgs84.Direct(a[1], a[0], way.bearingDeg, way.distanceM, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-  return [wrapLngDeg(known(end.lon2)), known(end.lat2)];
+  return [wrapLngDeg(end.lon2!), end.lat2!];
 }
 
 /** The shortest way from a to b, ready to be walked along. */
@@ -56,15 +56,9 @@ export function edge(a: LngLat, b: LngLat): Edge {
     at(alongM) {
       const place = line.Position(alongM, Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH);
       return {
-        position: [wrapLngDeg(known(place.lon2)), known(place.lat2)],
-        bearingDeg: wrapBearingDeg(known(place.azi2)),
+        position: [wrapLngDeg(place.lon2!), place.lat2!],
+        bearingDeg: wrapBearingDeg(place.azi2!),
       };
     },
   };
-}
-
-/** The library types every output as optional; those asked for are always there. */
-function known(output: number | undefined): number {
-  if (output === undefined) throw new Error('the geodesic library left out a value that was asked for');
-  return output;
 }

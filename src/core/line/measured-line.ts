@@ -37,9 +37,7 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
   const edges: (Edge | undefined)[] = [];
 
   const edgeAt = (i: number): Edge => {
-    const [a, b] = [positions[i], positions[i + 1]];
-    if (a === undefined || b === undefined) throw new RangeError(`the line has no edge ${i}`);
-    return (edges[i] ??= edge(a, b));
+    return (edges[i] ??= edge(positions[i]!, positions[i + 1]!));
   };
 
   /** Last edge that starts at or before the distance; at the very end, the last edge that has a length. */
@@ -49,7 +47,7 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
     let high = positions.length - 2;
     while (low < high) {
       const middle = (low + high + 1) >> 1;
-      if ((alongM[middle] ?? 0) <= distance) low = middle;
+      if (alongM[middle]! <= distance) low = middle;
       else high = middle - 1;
     }
     while (low > 0 && alongM[low] === alongM[low + 1]) low -= 1;
@@ -68,7 +66,7 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
       const clamped = Math.min(Math.max(distance, 0), lengthM);
       const i = edgeIndexAt(clamped);
       if (i < 0) return { position: first, bearingDeg: NaN };
-      return edgeAt(i).at(clamped - (alongM[i] ?? 0));
+      return edgeAt(i).at(clamped - alongM[i]!);
     },
   };
 }

@@ -11,7 +11,7 @@ const rows = 'ABCDEFGHJKLMNPQRSTUV';
 /** Column letters from easting 100 km on, by the zone's place in a set of three. */
 const columns = ['STUVWXYZ', 'ABCDEFGH', 'JKLMNPQR'];
 
-const columnsOf = (zone: number): string => columns[zone % 3] ?? '';
+const columnsOf = (zone: number): string => columns[zone % 3]!;
 /** Even zones begin five rows later. */
 const firstRow = (zone: number): number => (zone % 2 === 0 ? 5 : 0);
 
@@ -24,9 +24,8 @@ export function toMgrs(position: LngLat, figures: MgrsFigures = 5): string | nul
   const place = toUtm(position);
   if (place === null) return null;
   const { zone, band, eastingM, northingM } = place;
-  const column = columnsOf(zone)[Math.floor(eastingM / squareM) - 1];
-  const row = rows[(Math.floor(northingM / squareM) + firstRow(zone)) % rows.length];
-  if (column === undefined || row === undefined) throw new Error(`no grid square for ${position.join(', ')}`);
+  const column = columnsOf(zone)[Math.floor(eastingM / squareM) - 1]!;
+  const row = rows[(Math.floor(northingM / squareM) + firstRow(zone)) % rows.length]!;
   const square = `${zone}${band}${column}${row}`;
   if (figures === 0) return square;
   const cut = (metres: number) =>

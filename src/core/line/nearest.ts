@@ -32,9 +32,9 @@ export function nearestOnMeasured(line: MeasuredLine, point: LngLat): NearestPla
   let atMostM = Infinity;
   let a = toXyz(first);
   for (let i = 0; i + 1 < line.positions.length; i++) {
-    const b = toXyz(line.positions[i + 1] ?? first);
+    const b = toXyz(line.positions[i + 1]!);
     const { fraction, offsetM } = nearestOnChord(a, b, p);
-    const edgeM = (line.vertexAlongM[i + 1] ?? 0) - (line.vertexAlongM[i] ?? 0);
+    const edgeM = line.vertexAlongM[i + 1]! - line.vertexAlongM[i]!;
     // Twice the bulge of a circle's arc: the ellipsoid's curvature differs by less than 1 %.
     const bulgeM = Math.min((edgeM * edgeM) / (4 * meanRadiusM), edgeM) + 1e-6;
     chords.push({ i, atLeastM: offsetM - bulgeM, fraction });
@@ -74,7 +74,7 @@ function nearestOnEdge(line: MeasuredLine, i: number, fraction: number, point: L
     if (moved < 1e-6) break;
   }
   return {
-    alongM: (line.vertexAlongM[i] ?? 0) + alongM,
+    alongM: line.vertexAlongM[i]! + alongM,
     offsetM: distanceM(edge.at(alongM).position, point),
   };
 }

@@ -126,7 +126,7 @@ function lettered(a: Parts, aLetter = '', b: Parts, bLetter = ''): Reading[] {
   const signed = (parts: Parts, letter: string) => {
     const deg = degreesOf(parts);
     // A sign and a letter together say two things.
-    return /^[-+\u2212]/.test(parts[0] ?? '') ? NaN : letter === 'S' || letter === 'W' ? -deg : deg;
+    return /^[-+\u2212]/.test(parts[0]!) ? NaN : letter === 'S' || letter === 'W' ? -deg : deg;
   };
   const [one, two] = [signed(a, first), signed(b, second)];
   const notation = notationOf([...a, ...b]);

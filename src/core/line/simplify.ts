@@ -7,6 +7,7 @@ import { cross, dot, minus, nearestOnChord, size, toXyz, type Xyz } from './eart
  * digitized line or its caricature", Cartographica 10 (1973) 112-122.
  */
 export function simplifyLine(points: readonly LinePoint[], toleranceM: number): LinePoint[] {
+  if (points.length < 3) return [...points];
   const places = points.map(({ position }) => toXyz(position));
   const keep = new Uint8Array(points.length);
   keep[0] = 1;
@@ -27,14 +28,11 @@ function farthest(
   from: number,
   to: number,
 ): { index: number; offsetM: number } | null {
-  const [a, b] = [places[from], places[to]];
-  if (a === undefined || b === undefined) return null;
+  const [a, b] = [places[from]!, places[to]!];
   const normal = cross(a, minus(b, a));
-  const normalSize = size(normal);
   let most: { index: number; offsetM: number } | null = null;
   for (let index = from + 1; index < to; index++) {
-    const p = places[index] ?? a;
-    const offsetM = offsetFromEdgeM(a, b, p, normalSize === 0 ? null : normal, normalSize);
+    const offsetM = offsetFromEdgeM(a, b, places[index]!, normal);
     if (most === null || offsetM > most.offsetM) most = { index, offsetM };
   }
   return most;
@@ -44,8 +42,8 @@ function farthest(
  * Distance over the ground from p to the edge: beside it, from the plane through the edge and the Earth's centre, since
  * the straight chord runs below the ground; beyond its ends, from the nearer end.
  */
-function offsetFromEdgeM(a: Xyz, b: Xyz, p: Xyz, normal: Xyz | null, normalSize: number): number {
+function offsetFromEdgeM(a: Xyz, b: Xyz, p: Xyz, normal: Xyz): number {
   const { fraction, offsetM } = nearestOnChord(a, b, p);
-  if (normal === null || fraction <= 0 || fraction >= 1) return offsetM;
-  return Math.abs(dot(minus(p, a), normal)) / normalSize;
+  if (fraction <= 0 || fraction >= 1) return offsetM;
+  return Math.abs(dot(minus(p, a), normal)) / size(normal);
 }

@@ -19,32 +19,30 @@ export function sliceLine(points: readonly LinePoint[], bordersM: readonly numbe
   const slices: SlicePoint[][] = [[]];
   let next = 0;
   points.forEach((point, i) => {
-    const hereM = line.vertexAlongM[i] ?? 0;
+    const hereM = line.vertexAlongM[i]!;
     for (; (borders[next] ?? Infinity) < hereM - sameVertexM; next++) {
-      const border = pointAt(line, points, borders[next] ?? 0);
-      slices.at(-1)?.push(border);
+      const border = pointAt(line, points, borders[next]!);
+      slices.at(-1)!.push(border);
       slices.push([border]);
     }
     const vertex = { ...point, isBorder: false };
-    slices.at(-1)?.push(vertex);
+    slices.at(-1)!.push(vertex);
     for (; (borders[next] ?? Infinity) <= hereM + sameVertexM; next++)
-      if ((slices.at(-1)?.length ?? 0) > 1) slices.push([vertex]);
+      if (slices.at(-1)!.length > 1) slices.push([vertex]);
   });
   return slices;
 }
 
 function pointAt(line: MeasuredLine, points: readonly LinePoint[], alongM: number): SlicePoint {
   const i = line.edgeIndexAt(alongM);
-  const [a, b] = [points[i], points[i + 1]];
-  const fraction = (alongM - (line.vertexAlongM[i] ?? 0)) / line.edge(i).lengthM;
-  const between = (from: number | null | undefined, to: number | null | undefined) =>
-    from === null || from === undefined || to === null || to === undefined
-      ? null
-      : from + fraction * (to - from);
+  const [a, b] = [points[i]!, points[i + 1]!];
+  const fraction = (alongM - line.vertexAlongM[i]!) / line.edge(i).lengthM;
+  const between = (from: number | null, to: number | null) =>
+    from === null || to === null ? null : from + fraction * (to - from);
   return {
     position: line.at(alongM).position,
-    elevationM: between(a?.elevationM, b?.elevationM),
-    timeMs: between(a?.timeMs, b?.timeMs),
+    elevationM: between(a.elevationM, b.elevationM),
+    timeMs: between(a.timeMs, b.timeMs),
     isBorder: true,
   };
 }

@@ -45,7 +45,7 @@ function turnsAtM(line: MeasuredLine): number[] {
     if (edge.lengthM === 0) continue;
     const leavingDeg = edge.at(0).bearingDeg;
     if (arrivingDeg !== null && Math.abs(turnDeg(arrivingDeg, leavingDeg)) > stationTurnDeg)
-      turns.push(line.vertexAlongM[i] ?? 0);
+      turns.push(line.vertexAlongM[i]!);
     arrivingDeg = edge.at(edge.lengthM).bearingDeg;
   }
   return turns;

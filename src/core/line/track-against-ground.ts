@@ -46,8 +46,8 @@ function differences(valuesM: readonly number[]): { medianM: number; typicalM: n
 function median(values: readonly number[]): number {
   const sorted = values.toSorted((a, b) => a - b);
   const middle = sorted.length >> 1;
-  const high = sorted[middle] ?? NaN;
-  return sorted.length % 2 === 1 ? high : (high + (sorted[middle - 1] ?? NaN)) / 2;
+  const high = sorted[middle]!;
+  return sorted.length % 2 === 1 ? high : (high + sorted[middle - 1]!) / 2;
 }
 
 /** The same line with heights that were feet as metres. */

@@ -49,7 +49,7 @@ const radians = Math.PI / 180;
 /** Letter of a latitude from -80 to 84; null outside, where the grid is not used. */
 export function bandOf(latDeg: number): string | null {
   if (!(latDeg >= -80 && latDeg <= 84)) return null;
-  return bands[Math.min(Math.floor((latDeg + 80) / 8), bands.length - 1)] ?? null;
+  return bands[Math.min(Math.floor((latDeg + 80) / 8), bands.length - 1)]!;
 }
 
 /** Zone of a position, with the exceptions of southern Norway (32V) and Svalbard (31X to 37X). */

@@ -14,6 +14,7 @@ import { segmentsCsv, stationsCsv } from '../../../src/core/files/plan-csv';
 import { planJson } from '../../../src/core/files/plan-json';
 import { readTrackFile } from '../../../src/core/files/track-file';
 import { distanceM } from '../../../src/core/line/geodesic';
+import { sliceLine } from '../../../src/core/line/slice';
 import { measureLine } from '../../../src/core/line/measured-line';
 import { madeUpPlan, madeUpProfile, madeUpProject, positionAlong } from '../../app/fixture/made-up-plan';
 
@@ -286,6 +287,119 @@ describe('tracks as they were read', () => {
     expect(back.tracks[1]?.parts).toHaveLength(2);
     expect(back.waypoints).toEqual(file.waypoints);
   });
+});
+
+describe('what is rare in a plan', () => {
+  const plan = planOn(near);
+
+  test('segments too short to be told apart: the line is whole, none of it twice', () => {
+    const [first, second, ...rest] = plan.segments;
+    if (first === undefined || second === undefined) throw new Error('the made-up plan has segments');
+    const tight = {
+      ...plan,
+      segments: [
+        first,
+        { ...second, fromM: first.toM, toM: first.toM },
+        ...rest.map((each) => ({ ...each, fromM: first.toM })),
+      ],
+    };
+    const fewer = sliceLine(
+      near.line.points,
+      tight.segments.slice(1).map(({ fromM }) => fromM),
+    );
+    const noSegments = { ...tight, segments: tight.segments.map((each) => ({ ...each, fromM: 0 })) };
+    expect(fewer.length).toBeLessThanOrEqual(tight.segments.length);
+    for (const odd of [tight, noSegments]) {
+      const back = again(planGpx(near, odd), 'a.gpx').tracks[0]?.parts.flat() ?? [];
+      expect(new Set(back.map(({ position }) => position.join())).size).toBe(near.line.points.length);
+      expect(again(planGeoJson(near, odd), 'a.geojson').tracks[0]?.parts.flat()).toHaveLength(
+        near.line.points.length,
+      );
+    }
+  });
+
+  test('a line without points and a line without a name', () => {
+    const empty: Project = { ...near, line: { id: 'x', name: '', points: [] }, marks: [] };
+    expect(planGpx(empty, null)).not.toContain('<name>');
+    expect(JSON.parse(planGeoJson(empty, null))).toEqual({ type: 'FeatureCollection', features: [] });
+  });
+
+  test("the guide's run-out class goes before the ground's, the last drawn before the others", () => {
+    const ground = { class: 'injuring', ending: 'stops', maxSpeedMS: 9, lengthM: 80, dropM: 30 } as const;
+    const all = { F: ground, '4F': ground, '1F': ground, P: ground, K: ground, I: ground };
+    const rows = { ...plan, stations: plan.stations.map((each) => ({ ...each, runOut: all })) };
+    const override = (fromM: number, toM: number, runOut: 'gentle' | 'deadly' | null) => ({
+      id: `${fromM}`,
+      fromM,
+      toM,
+      runOut,
+      mode: null,
+      snow: null,
+      note: '',
+    });
+    const project = {
+      ...near,
+      overrides: [override(0, 200, 'gentle'), override(100, 200, 'deadly'), override(0, 300, null)],
+    };
+    const { data } = Papa.parse<Record<string, string>>(stationsCsv({ plan: rows, project }), {
+      header: true,
+      skipEmptyLines: true,
+    });
+    const at = (alongM: number) => data.find((row) => Number(row['distance_m']) >= alongM)?.['run_out'];
+    expect([at(50), at(150), at(250)]).toEqual(['gentle', 'deadly', 'injuring']);
+  });
+
+  test('the way back and the matrix are written too, a piece with its device', () => {
+    const device = plan.segments.map((each) => ({
+      ...each,
+      pieces: each.pieces.map((piece) => ({ ...piece, captureDevice: true })),
+    }));
+    const both = { ...plan, segments: device, wayBack: plan };
+    const matrix = {
+      columns: [
+        {
+          hardness: 'K' as const,
+          captureDevices: true,
+          cells: [
+            {
+              segmentId: 1,
+              mode: 'roped' as const,
+              variant: null,
+              parts: [{ fromM: 0, toM: 1.23456, mode: 'roped' as const, variant: null }],
+            },
+          ],
+          totals: plan.totals,
+        },
+      ],
+    };
+    const note = { code: 'GPX-011', subject: 'a.gpx', text: 'GPX 1.0' };
+    const value = JSON.parse(planJson({ project: near, plan: both, terrain: [], notes: [note], matrix })) as {
+      wayBack: { stations: object[]; warnings: object[] };
+      matrix: { columns: { cells: { parts: { toM: number }[] }[] }[] };
+      warnings: { text: string }[];
+    };
+    expect(value.wayBack.stations).toHaveLength(plan.stations.length);
+    expect(value.matrix.columns[0]?.cells[0]?.parts[0]?.toM).toBe(1.235);
+    expect(value.warnings.at(-1)?.text).toBe('a.gpx: GPX 1.0');
+    expect(planGpx(near, both)).toContain('with a capture device');
+  });
+});
+
+test('parts of a single point are written as points, for no line can hold them', () => {
+  const at = (lng: number) => ({ position: [lng, 46] as LngLat, elevationM: 5, timeMs: null });
+  const tracks = [
+    { name: 'a', kind: 'track' as const, parts: [[at(7)], [at(7.1), at(7.2)]] },
+    { name: 'b', kind: 'route' as const, parts: [[at(8)], [at(9)]] },
+  ];
+  const back = again(tracksGeoJson({ tracks, waypoints: [] }), 'a.geojson');
+  expect(back.tracks).toHaveLength(1);
+  expect(back.waypoints.map(({ name, position }) => [name, position[0]])).toEqual([
+    ['a', 7],
+    ['b', 8],
+    ['b', 9],
+  ]);
+  const gpx = again(tracksGpx({ tracks, waypoints: [] }), 'a.gpx');
+  expect(gpx.tracks.map(({ parts }) => parts.length)).toEqual([2, 2]);
 });
 
 describe('CSV by RFC 4180', () => {

@@ -63,6 +63,30 @@ describe('edits', () => {
   });
 });
 
+test('lines too short to cut or to split stay as they are', () => {
+  expect(sliceLine([], [5])).toEqual([[]]);
+  expect(sliceLine(line.slice(0, 1), [5])).toHaveLength(1);
+  expect(splitAtAntimeridian([])).toEqual([]);
+  const meridian = [point(180, 1), point(-180, 2)];
+  expect(splitAtAntimeridian(meridian).map((part) => part.map(({ position }) => position[0]))).toEqual([
+    [180, 180],
+  ]);
+  expect(joinLines(line, [])).toEqual(line);
+  expect(joinLines(line, [point(8, 46)])).toHaveLength(4);
+});
+
+test('borders beside a vertex are that vertex, several of them one', () => {
+  const at = lineLengthM(positions(line.slice(0, 2)));
+  const slices = sliceLine(line, [at - 0.0005, at, at + 0.0005]);
+  expect(slices.map((slice) => slice.length)).toEqual([2, 2]);
+  expect(slices.flat().every(({ isBorder }) => !isBorder)).toBe(true);
+});
+
+test('a height or time known on one side only is unknown at the border between', () => {
+  const [, after] = sliceLine([point(7, 46, 100), point(7.01, 46)], [300]);
+  expect(after?.[0]).toMatchObject({ elevationM: null, timeMs: null, isBorder: true });
+});
+
 test('slices meet at their borders and add up', () => {
   const slices = sliceLine(line, [100, 200, 1000]);
   expect(slices).toHaveLength(4);
@@ -158,6 +182,15 @@ test('a track becomes a line with its gaps told', () => {
   expect(made.points).toHaveLength(4);
   expect(dropped).toHaveLength(1);
   expect(gaps).toEqual([{ index: 3, lengthM: distanceM([7.02, 46], [7.03, 46]) }]);
+});
+
+test('parts that meet leave no gap', () => {
+  const parts = [line.slice(0, 2), [point(7.01, 46.0000000001), ...line.slice(2)]];
+  expect(lineFromTrack({ name: 't', kind: 'track', parts }, { id: 'x', name: '' }).gaps).toEqual([]);
+  const apart = [line.slice(0, 1), [point(7.00000002, 46)]];
+  expect(lineFromTrack({ name: 't', kind: 'track', parts: apart }, { id: 'x', name: '' }).gaps).toHaveLength(
+    1,
+  );
 });
 
 describe('the 180th meridian (RFC 7946, 3.1.9)', () => {

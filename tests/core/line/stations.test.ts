@@ -1,6 +1,15 @@
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { LngLat } from '../../../src/core/domain/coordinates';
-import { bearingDeg, destination, distanceM } from '../../../src/core/line/geodesic';
+import {
+  bearingDeg,
+  destination,
+  distanceM,
+  turnDeg,
+  wrapBearingDeg,
+  wrapLngDeg,
+} from '../../../src/core/line/geodesic';
+import { measureLine } from '../../../src/core/line/measured-line';
 import {
   lineLengthM,
   makeStations,
@@ -101,4 +110,36 @@ test('stations lie on the line: distances between neighbours add up to its lengt
 
 test('a bearing between two equal points is unknown, not zero', () => {
   expect(bearingDeg([7, 46], [7, 46])).toBeNaN();
+});
+
+test('what cannot be walked is a defect', () => {
+  expect(() => stationStepM(100, 0)).toThrow(RangeError);
+  expect(() => positionAt([], 5)).toThrow(RangeError);
+});
+
+test('distances outside the line give its ends; a single point has no direction', () => {
+  const line = straight(20);
+  expect(distanceM(positionAt(line, -5), line[0] as LngLat)).toBeLessThan(1e-6);
+  expect(distanceM(positionAt(line, 500), line[1] as LngLat)).toBeLessThan(1e-6);
+  expect(measureLine([[7, 46]]).at(3)).toEqual({ position: [7, 46], bearingDeg: NaN });
+  expect(lineLengthM([])).toBe(0);
+});
+
+test('angles are brought into their range', () => {
+  fc.assert(
+    fc.property(fc.double({ min: -1000, max: 1000, noNaN: true }), (deg) => {
+      expect(wrapLngDeg(deg)).toBeGreaterThanOrEqual(-180);
+      expect(wrapLngDeg(deg)).toBeLessThanOrEqual(180);
+      // The smallest doubles below zero stay where they are.
+      expect(wrapBearingDeg(deg)).toBeGreaterThan(-1e-300);
+      expect(wrapBearingDeg(deg)).toBeLessThan(360);
+    }),
+    { seed: 1, numRuns: 2000 },
+  );
+  expect([wrapLngDeg(180), wrapLngDeg(190), wrapLngDeg(-190), wrapLngDeg(540)]).toEqual([
+    -180, -170, 170, -180,
+  ]);
+  expect([wrapBearingDeg(-1e-20), turnDeg(350, 20), turnDeg(20, 350), turnDeg(0, 180)]).toEqual([
+    0, 30, -30, 180,
+  ]);
 });

@@ -477,6 +477,43 @@ const rows: readonly Row[] = [
       expect(Object.keys(line.points[0] ?? {})).toEqual(['position', 'elevationM', 'timeMs']);
     },
   },
+  { row: 'G2 a web page in capitals', input: '<HTML><BODY></BODY></HTML>', refused: 'GPX-002' },
+  { row: 'G2 a fragment of a web page', input: '<Head></Head>', refused: 'GPX-002' },
+  {
+    row: 'G3 cut off before the track has a name, and wanted',
+    input: `${head}<trk><trkseg>${sixty.slice(0, 2).join('')}<trkpt`,
+    answers: { 'GPX-003': 'yes' },
+    holds: (file) => expect(file.tracks[0]?.name).toBe('(incomplete)'),
+  },
+  {
+    row: 'G3 cut off before the first point: nothing to be wanted',
+    input: `${head}<trk><trkseg>`,
+    refused: 'GPX-004',
+  },
+  {
+    row: 'G8 a control character in Latin-1',
+    input: joined(gpx('').replace('UTF-8', 'ISO-8859-1').replace('</gpx>', '<a>'), new Uint8Array([0xfc, 7])),
+    refused: 'GPX-008',
+    place: new RegExp(`byte ${head.length + 5 + 3 + 1},`),
+  },
+  {
+    row: 'G8 a control character in UTF-16',
+    input: encode16(`<gpx>${'\u0007'}`, true),
+    refused: 'GPX-008',
+    place: /byte 12,/,
+  },
+  { row: 'an unusual namespace', input: gpx(trk(...two)).replace('GPX/1/1', 'GPX/1/1/'), notes: ['GPX-011'] },
+  { row: 'a root inside the root', input: gpx('<gpx/>', trk(...two)), refused: 'GPX-041' },
+  {
+    row: 'a track without a name',
+    input: gpx(trk(...two).replace('<name>t</name>', '')),
+    holds: (file) => expect(file.tracks[0]?.name).toBe(''),
+  },
+  {
+    row: 'a name twice',
+    input: gpx(trk(...two).replace('</name>', '</name><name>u</name>')),
+    refused: 'GPX-042',
+  },
   {
     row: 'a point outside a segment',
     input: gpx(`<trk>${pt(46, 7)}</trk>`),
@@ -576,6 +613,13 @@ describe('what only the ground can tell', () => {
       kind: 'same',
     });
     expect(lookOfHeights([{ fileM: 1, groundM: null }])).toEqual({ kind: 'unknown' });
+    expect(lookOfHeights(pairs.slice(1))).toMatchObject({ kind: 'offset' });
+    expect(
+      heightsFromFeet([{ position: [7, 46], elevationM: null, timeMs: null }])[0]?.elevationM,
+    ).toBeNull();
+    expect(swapLngLat([{ position: [100, 46], elevationM: null, timeMs: null }])[0]?.position).toEqual([
+      100, 46,
+    ]);
   });
 
   test('G38 the same file twice', () => {

@@ -223,6 +223,195 @@ const rows: readonly Row[] = [
   { row: 'GeoJSON nested very deep', name: 'a.geojson', input: '['.repeat(100_000), refused: 'GEO-010' },
   { row: 'GeoJSON empty', name: 'a.geojson', input: '', refused: 'GEO-001' },
   { row: 'GeoJSON a web page', name: 'a.geojson', input: '<html></html>', refused: 'GEO-002' },
+  {
+    row: 'KML coordinates twice',
+    name: 'a.kml',
+    input: kml(
+      '<Placemark><LineString><coordinates>7,46</coordinates><coordinates>8,46</coordinates></LineString></Placemark>',
+    ),
+    refused: 'KML-042',
+  },
+  {
+    row: 'KML an element in coordinates',
+    name: 'a.kml',
+    input: kml('<Placemark><LineString><coordinates>7,46<b/></coordinates></LineString></Placemark>'),
+    refused: 'KML-042',
+  },
+  {
+    row: 'KML a shape without coordinates',
+    name: 'a.kml',
+    input: kml(`<Placemark><LineString/></Placemark>${path('7,46 7,47')}`),
+    holds: (file) => expect(file.tracks).toHaveLength(1),
+  },
+  {
+    row: 'KML no name',
+    name: 'a.kml',
+    input: kml('<Placemark><Point><coordinates>7,46</coordinates></Point></Placemark>'),
+    holds: (file) => expect(file.waypoints[0]?.name).toBe(''),
+  },
+  { row: 'KML another root', name: 'a.kml', input: '<svg/>', refused: 'KML-012' },
+  {
+    row: 'GeoJSON a feature without geometry',
+    name: 'a.geojson',
+    input: geo({
+      type: 'FeatureCollection',
+      features: [
+        { type: 'Feature', properties: null, geometry: null },
+        {
+          type: 'Feature',
+          properties: null,
+          geometry: {
+            type: 'MultiPoint',
+            coordinates: [
+              [1, 2],
+              [3, 4, null],
+            ],
+          },
+        },
+      ],
+    }),
+    notes: ['GEO-015'],
+    holds: (file) => expect(file.waypoints.map(({ elevationM }) => elevationM)).toEqual([null, null]),
+  },
+  {
+    row: 'GeoJSON a feature that is a list',
+    name: 'a.geojson',
+    input: geo({ type: 'FeatureCollection', features: [[]] }),
+    refused: 'GEO-006',
+    place: /^\/features\/0$/,
+  },
+  {
+    row: 'GeoJSON features that are no list',
+    name: 'a.geojson',
+    input: geo({ type: 'FeatureCollection', features: {} }),
+    refused: 'GEO-006',
+    place: /^\/features$/,
+  },
+  {
+    row: 'GeoJSON a geometry that is a number',
+    name: 'a.geojson',
+    input: geo({ type: 'Feature', geometry: 5 }),
+    refused: 'GEO-006',
+    place: /^\/geometry$/,
+  },
+  {
+    row: 'GeoJSON a kind nobody knows',
+    name: 'a.geojson',
+    input: geo({ type: 'Curve' }),
+    refused: 'GEO-006',
+    place: /^\/type$/,
+  },
+  { row: 'GeoJSON a bare list', name: 'a.geojson', input: '[1]', refused: 'GEO-006', place: /top level/ },
+  {
+    row: 'GeoJSON WGS 84 said the old way',
+    name: 'a.geojson',
+    input: geo({
+      type: 'LineString',
+      coordinates: [
+        [7, 46],
+        [7, 47],
+      ],
+      crs: { type: 'name', properties: { name: 'urn:ogc:def:crs:OGC:1.3:CRS84' } },
+    }),
+    holds: (file) => expect(points(file)).toHaveLength(2),
+  },
+  {
+    row: 'GeoJSON a system without a name',
+    name: 'a.geojson',
+    input: geo({
+      type: 'LineString',
+      coordinates: [
+        [7, 46],
+        [7, 47],
+      ],
+      crs: 5,
+    }),
+    refused: 'GEO-043',
+  },
+  {
+    row: 'GeoJSON a system of null',
+    name: 'a.geojson',
+    input: geo({
+      type: 'LineString',
+      coordinates: [
+        [7, 46],
+        [7, 47],
+      ],
+      crs: null,
+    }),
+    holds: (file) => expect(points(file)).toHaveLength(2),
+  },
+  {
+    row: 'GeoJSON times of parts, one of them a number',
+    name: 'a.geojson',
+    input: geo({
+      type: 'Feature',
+      properties: {
+        coordinateProperties: {
+          times: [
+            ['2031-01-01T00:00:00Z', 5],
+            ['2031-01-01T00:00:00Z', null],
+          ],
+        },
+      },
+      geometry: {
+        type: 'MultiLineString',
+        coordinates: [
+          [
+            [7, 46],
+            [7, 47],
+          ],
+          [
+            [8, 46],
+            [8, 47],
+          ],
+        ],
+      },
+    }),
+    holds: (file) =>
+      expect(points(file).map(({ timeMs }) => timeMs !== null)).toEqual([true, false, true, false]),
+  },
+  {
+    row: 'GeoJSON times of parts that are no lists',
+    name: 'a.geojson',
+    input: geo({
+      type: 'Feature',
+      properties: { coordTimes: [1, 2] },
+      geometry: {
+        type: 'MultiLineString',
+        coordinates: [
+          [
+            [7, 46],
+            [7, 47],
+          ],
+          [
+            [8, 46],
+            [8, 47],
+          ],
+        ],
+      },
+    }),
+    notes: ['GEO-032'],
+  },
+  {
+    row: 'GeoJSON longitudes from 0 to 360',
+    name: 'a.geojson',
+    input: line([[200, 46]]),
+    refused: 'GEO-023',
+    place: /^\/geometry\/coordinates\/0$/,
+  },
+  {
+    row: 'GeoJSON a height out of this world',
+    name: 'a.geojson',
+    input: line([[7, 46, 1e7]]),
+    refused: 'GEO-029',
+  },
+  {
+    row: 'XML of no known kind, by a name that says nothing',
+    name: 'a.xml',
+    input: '<svg/>',
+    refused: 'GPX-012',
+  },
 ];
 
 test.each(rows)('$row', (row) => {

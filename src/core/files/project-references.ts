@@ -1,4 +1,5 @@
 import type { Project } from '../domain/project';
+import { limits } from './limits';
 import type { Finding } from './schema-problems';
 
 interface Identified {
@@ -8,8 +9,8 @@ interface Identified {
 /** Gives an id to everything that came without one; the same file gets the same ids. */
 export function withIds(project: Project): Project {
   const taken = new Set(allOf(project).map(({ id }) => id));
-  const filled = <T extends Identified>(items: readonly T[], letters: string): T[] =>
-    items.map((item, i) => (item.id === '' ? { ...item, id: free(`${letters}${i + 1}`) } : item));
+  const filled = <T extends Identified>(item: T, wish: string): T =>
+    item.id === '' ? { ...item, id: free(wish) } : item;
   const free = (wish: string): string => {
     let id = wish;
     for (let n = 2; taken.has(id); n++) id = `${wish}-${n}`;
@@ -18,15 +19,15 @@ export function withIds(project: Project): Project {
   };
   return {
     ...project,
-    line: filled([project.line], 'line-').map((line) => line)[0] ?? project.line,
-    alternatives: filled(project.alternatives, 'alternative-'),
-    marks: filled(project.marks, 'mark-'),
-    overrides: filled(project.overrides, 'override-'),
+    line: filled(project.line, 'line-1'),
+    alternatives: project.alternatives.map((item, i) => filled(item, `alternative-${i + 1}`)),
+    marks: project.marks.map((item, i) => filled(item, `mark-${i + 1}`)),
+    overrides: project.overrides.map((item, i) => filled(item, `override-${i + 1}`)),
   };
 }
 
-/** Ids that stand twice, and references to what is not there. */
-export function idFindings(project: Project): Finding[] {
+/** Ids that stand twice, references to what is not there, and lines of too many points. */
+export function projectFindings(project: Project): Finding[] {
   const findings: Finding[] = [];
   const twice = (items: readonly Identified[], at: (i: number) => string) => {
     const seen = new Set<string>();
@@ -35,7 +36,7 @@ export function idFindings(project: Project): Finding[] {
       seen.add(id);
     });
   };
-  twice([project.line, ...project.alternatives], (i) => (i === 0 ? '/line' : `/alternatives/${i - 1}`));
+  twice([project.line, ...project.alternatives], (i) => `/alternatives/${i - 1}`);
   twice(project.marks, (i) => `/marks/${i}`);
   twice(project.overrides, (i) => `/overrides/${i}`);
   const { wayBack } = project.schedule;
@@ -44,6 +45,9 @@ export function idFindings(project: Project): Finding[] {
       pointer: '/schedule/wayBack/alternativeId',
       title: `there is no alternative "${wayBack.alternativeId}"`,
     });
+  const points = [project.line, ...project.alternatives].reduce((sum, line) => sum + line.points.length, 0);
+  if (points > limits.points)
+    findings.push({ pointer: '/line', title: `the lines hold ${points} points, more than ${limits.points}` });
   return findings;
 }
 
