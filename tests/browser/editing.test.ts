@@ -48,7 +48,7 @@ inBrowser('editing the line', (harness) => {
     await page.getByRole('button', { name: 'Undo move point 1' }).waitFor();
     await page.getByRole('tab', { name: 'Line', exact: true }).click();
     await page.getByText('Points, one by one').click();
-    await page.getByLabel('Place of point 2', { exact: true }).fill('48 29 48.2 S 21 22 34.4 W');
+    await page.getByLabel('Place of point 2', { exact: true }).fill('48°29\'48.2"S 21°22\'34.4"W');
     await page.getByLabel('Place of point 2', { exact: true }).press('Enter');
     await page.getByRole('button', { name: 'Undo move point 2' }).waitFor();
     await page.getByLabel('Place of point 3', { exact: true }).fill('nowhere');

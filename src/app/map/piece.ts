@@ -2,7 +2,7 @@ import type { LngLat } from '../../core/domain/coordinates';
 import type { LinePoint } from '../../core/domain/project';
 
 /** Points handed to the pointer at one time: handles of a long recorded track would hide one another, and the map. */
-export const pieceMax = 120;
+export const pieceMax = 60;
 
 /** A part of the line whose points can be taken hold of. */
 export interface Piece {
