@@ -78,6 +78,7 @@ async function secondReading(bytes: Uint8Array): Promise<SecondReading | null> {
     : ([resolution[0] ?? NaN, resolution[1] ?? NaN] as const);
   const shiftCols = (isMatrix ? 0 : (ties[0] ?? 0)) + half;
   const shiftRows = (isMatrix ? 0 : (ties[1] ?? 0)) + half;
+  if (![...cell, ...origin].every(Number.isFinite)) return null;
   return {
     widthPx: image.getWidth(),
     heightPx: image.getHeight(),

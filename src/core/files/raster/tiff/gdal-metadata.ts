@@ -16,6 +16,8 @@ interface Item {
   readonly text: string;
 }
 
+const quantities: readonly string[] = ['scale', 'offset', 'unittype'];
+
 const attribute = String.raw`\s+[\w:.-]+="[^"<]*"`;
 const item = String.raw`<Item(${attribute})*\s*(/>|>[^<]*</Item>)`;
 const whole = new RegExp(String.raw`^\s*<GDALMetadata\s*>\s*(${item}\s*)*</GDALMetadata>\s*$`);
@@ -25,10 +27,13 @@ const whole = new RegExp(String.raw`^\s*<GDALMetadata\s*>\s*(${item}\s*)*</GDALM
  * searched, never expanded: entities do nothing. null: it speaks of scale, offset or unit and is not well made.
  */
 export function parseGdalMetadata(xml: string | null): BandMetadata | null {
-  if (xml !== null && !whole.test(xml) && /scale|offset|unittype/i.test(xml)) return null;
+  if (xml !== null && (xml.includes('\0') || !whole.test(xml)) && /scale|offset|unittype/i.test(xml))
+    return null;
   const items = xml === null ? [] : itemsOf(xml);
-  const roles = items.filter(({ role }) => ['scale', 'offset', 'unittype'].includes(role));
-  if (roles.some(({ sample }) => !Number.isInteger(sample))) return null;
+  const roles = items.filter(({ role }) => quantities.includes(role));
+  const isOdd = ({ name, role }: Item) =>
+    quantities.includes(name.toLowerCase()) && !quantities.includes(role);
+  if (roles.some(({ sample }) => !Number.isInteger(sample)) || items.some(isOdd)) return null;
   const ofRole = (wanted: string) =>
     roles.find(({ role, sample }) => role === wanted && sample === 0)?.text ?? null;
   const dated = /^(survey|acquisition|flight|observation)[ _-]?(date|year)$/i;
