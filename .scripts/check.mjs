@@ -11,7 +11,11 @@ const outputs = resolve(root, 'tests/output');
 const bin = (name) => resolve(root, 'node_modules/.bin', name + (process.platform === 'win32' ? '.cmd' : ''));
 
 const steps = [
-  ['format', bin('prettier'), ['--check', '--log-level', 'warn', 'src', 'tests', '.scripts', '*.ts', '.*.cjs', '.*.js']],
+  [
+    'format',
+    bin('prettier'),
+    ['--check', '--log-level', 'warn', 'src', 'tests', '.scripts', '*.ts', '.*.cjs', '.*.js'],
+  ],
   ['lint', bin('eslint'), ['-c', '.eslint.config.js', 'src', 'tests']],
   ['architecture', bin('depcruise'), ['--config', '.dependency-cruiser.cjs', 'src']],
   ['types of the core', bin('tsc'), ['-p', 'src/core', '--noEmit']],
@@ -26,10 +30,16 @@ let skipped = 0;
 
 for (const [name, command, args] of steps) {
   const startedMs = Date.now();
-  const { status } = spawnSync(command, args, { cwd: root, stdio: 'inherit', shell: process.platform === 'win32' });
+  const { status } = spawnSync(command, args, {
+    cwd: root,
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+  });
   if (status === 0) passed++;
   else failed++;
-  console.log(`${status === 0 ? 'ok  ' : 'FAIL'} ${name} (${((Date.now() - startedMs) / 1000).toFixed(0)} s)`);
+  console.log(
+    `${status === 0 ? 'ok  ' : 'FAIL'} ${name} (${((Date.now() - startedMs) / 1000).toFixed(0)} s)`,
+  );
 }
 
 mkdirSync(outputs, { recursive: true });
@@ -38,7 +48,15 @@ for (const project of ['node', 'browser']) {
   rmSync(report, { force: true });
   spawnSync(
     bin('vitest'),
-    ['run', '--project', project, '--passWithNoTests', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`],
+    [
+      'run',
+      '--project',
+      project,
+      '--passWithNoTests',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${report}`,
+    ],
     { cwd: root, stdio: 'inherit', shell: process.platform === 'win32' },
   );
   if (!existsSync(report)) {
@@ -52,6 +70,8 @@ for (const project of ['node', 'browser']) {
 }
 
 if (process.env.FIRNWARD_DATA === undefined)
-  console.log('not run: checks on real rasters and tracks (set FIRNWARD_DATA to their folder); counted as skipped');
+  console.log(
+    'not run: checks on real rasters and tracks (set FIRNWARD_DATA to their folder); counted as skipped',
+  );
 console.log(`${passed} passed, ${failed} failed, ${skipped} skipped`);
 process.exit(failed === 0 ? 0 : 1);

@@ -56,7 +56,8 @@ function ice(x, y) {
   const trough = 26 * across * across - 9 * Math.exp(-across * across * 3);
   const roll = smoothStep(1330, 1420, y) * (1 - smoothStep(1540, 1620, y));
   const wave = Math.sin((y + 0.0003 * (x - middle) ** 2) / 6.4 + 1.5 * broad(x / 260, y / 260));
-  const crevasses = -1.5 * roll * smoothStep(0.86, 1, wave) * smoothStep(-0.25, 0.35, broad(x / 170 + 9, y / 170));
+  const crevasses =
+    -1.5 * roll * smoothStep(0.86, 1, wave) * smoothStep(-0.25, 0.35, broad(x / 170 + 9, y / 170));
   return centreAt(y) + trough + 5 * broad(x / 480, y / 480) + 0.35 * fine(x / 45, y / 45) + crevasses;
 }
 
@@ -74,7 +75,10 @@ function crest(x) {
     [3420, 2010],
     [4400, 1760],
   ];
-  const i = Math.max(1, points.findIndex(([px]) => px >= x));
+  const i = Math.max(
+    1,
+    points.findIndex(([px]) => px >= x),
+  );
   const [x0, z0] = points[i - 1];
   const [x1, z1] = points[i];
   return z0 + (z1 - z0) * smoothStep(x0, x1, x);
@@ -121,7 +125,11 @@ export function heightAt(eastM, northM) {
   const east = sideRidge(x, y, { footX: 3700, heightM: 1470, lean: 0.05, seed: 6 }) - 620 * beyond;
   const main = mainRidge(x, y);
   const outside = smoothStep(100, 900, Math.abs(x - 2170) - 1500);
-  const floor = ice(x, Math.min(y, 3000)) - 420 * outside - 0.9 * Math.max(0, y - 3000) + 40 * outside * broad(x / 300, y / 300);
+  const floor =
+    ice(x, Math.min(y, 3000)) -
+    420 * outside -
+    0.9 * Math.max(0, y - 3000) +
+    40 * outside * broad(x / 300, y / 300);
   let z = smoothMax(floor, 900 + 90 * broad(x / 420, y / 420), 40);
   z = smoothMax(z, west, 14);
   z = smoothMax(z, east, 14);

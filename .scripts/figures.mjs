@@ -10,7 +10,8 @@ const root = resolve(import.meta.dirname, '..');
 const [kind, ...wanted] = process.argv.slice(2);
 const folder = resolve(root, 'tests', kind);
 const files = readdirSync(folder).filter(
-  (file) => file.endsWith('.figures.ts') && (wanted.length === 0 || wanted.some((word) => file.includes(word))),
+  (file) =>
+    file.endsWith('.figures.ts') && (wanted.length === 0 || wanted.some((word) => file.includes(word))),
 );
 
 const outDir = resolve(root, 'dist/figures', kind);

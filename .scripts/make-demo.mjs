@@ -24,7 +24,14 @@ for (let row = 0; row < sidePx; row++)
     heights[row * sidePx + col] = Number.isNaN(z) ? -9999 : Math.round(z * 32) / 32; // 3 cm steps deflate well
   }
 const terrain = writeGeoTiff({
-  heights, widthPx: sidePx, heightPx: sidePx, cellM, westM, northM: southM + extentM, epsg: 32727, nodata: -9999,
+  heights,
+  widthPx: sidePx,
+  heightPx: sidePx,
+  cellM,
+  westM,
+  northM: southM + extentM,
+  epsg: 32727,
+  nodata: -9999,
 });
 
 /** The highest place on the main ridge at this easting. */
@@ -39,9 +46,48 @@ const ridge = (fromX, toX) => {
   return out;
 };
 
-const glacier = [[2230, 180], [2205, 420], [2160, 700], [2120, 980], [2100, 1180], [2065, 1320], [2030, 1430], [1985, 1530], [1960, 1640], [1955, 1760], [1930, 1950], [1890, 2120]];
-const normal = [...glacier, [1740, 2190], [1590, 2260], [1500, 2330], [1490, 2440], [1530, 2560], [1590, 2650], [1555, 2740], [1600, 2830], [1580, 2920], [1630, 3000], crestAt(1690), ...ridge(1740, 3060)];
-const steep = [...glacier, [1960, 2300], [2020, 2460], [2050, 2600], [2064, 2700], [2066, 2780], [2070, 2880], [2072, 2960], [2070, 3020], crestAt(2070), ...ridge(2110, 3060)];
+const glacier = [
+  [2230, 180],
+  [2205, 420],
+  [2160, 700],
+  [2120, 980],
+  [2100, 1180],
+  [2065, 1320],
+  [2030, 1430],
+  [1985, 1530],
+  [1960, 1640],
+  [1955, 1760],
+  [1930, 1950],
+  [1890, 2120],
+];
+const normal = [
+  ...glacier,
+  [1740, 2190],
+  [1590, 2260],
+  [1500, 2330],
+  [1490, 2440],
+  [1530, 2560],
+  [1590, 2650],
+  [1555, 2740],
+  [1600, 2830],
+  [1580, 2920],
+  [1630, 3000],
+  crestAt(1690),
+  ...ridge(1740, 3060),
+];
+const steep = [
+  ...glacier,
+  [1960, 2300],
+  [2020, 2460],
+  [2050, 2600],
+  [2064, 2700],
+  [2066, 2780],
+  [2070, 2880],
+  [2072, 2960],
+  [2070, 3020],
+  crestAt(2070),
+  ...ridge(2110, 3060),
+];
 
 /** Points every few metres along straight legs. */
 function densify(points, everyM) {
@@ -79,7 +125,8 @@ function recorded(points) {
 const point = ({ at, elevationM, timeMs }) => {
   const [lon, lat] = lngLat(at);
   const ele = elevationM === undefined ? '' : `<ele>${elevationM.toFixed(1)}</ele>`;
-  const time = timeMs === undefined ? '' : `<time>${new Date(timeMs).toISOString().replace('.000', '')}</time>`;
+  const time =
+    timeMs === undefined ? '' : `<time>${new Date(timeMs).toISOString().replace('.000', '')}</time>`;
   return `   <trkpt lat="${lat.toFixed(7)}" lon="${lon.toFixed(7)}">${ele}${time}</trkpt>`;
 };
 const gpx = (name, points) => `<?xml version="1.0" encoding="UTF-8"?>
@@ -95,28 +142,57 @@ ${points.map(point).join('\n')}
 `;
 
 const tracks = {
-  'ombry-normal-route.gpx': gpx('Mount Ombry, by the west ramp', normal.map((at) => ({ at }))),
-  'ombry-headwall.gpx': gpx('Mount Ombry, by the headwall', steep.map((at) => ({ at }))),
+  'ombry-normal-route.gpx': gpx(
+    'Mount Ombry, by the west ramp',
+    normal.map((at) => ({ at })),
+  ),
+  'ombry-headwall.gpx': gpx(
+    'Mount Ombry, by the headwall',
+    steep.map((at) => ({ at })),
+  ),
   'ombry-recorded-day.gpx': gpx('Mount Ombry, recorded', recorded(normal)),
 };
 
 const onLine = (at) => lngLat(at).map((deg) => Number(deg.toFixed(7)));
-const mark = (id, kind, at, more) => ({ id, kind, positions: [onLine(at)], widthM: null, bridge: null, seenOn: null, note: '', ...more });
+const mark = (id, kind, at, more) => ({
+  id,
+  kind,
+  positions: [onLine(at)],
+  widthM: null,
+  bridge: null,
+  seenOn: null,
+  note: '',
+  ...more,
+});
 const project = {
   format: 'firnward-project',
   version: 1,
   name: 'Mount Ombry, by the west ramp',
   line: {
-    id: 'normal-route', name: 'Mount Ombry, by the west ramp',
+    id: 'normal-route',
+    name: 'Mount Ombry, by the west ramp',
     points: normal.map((at) => ({ position: onLine(at), elevationM: null, timeMs: null })),
   },
-  alternatives: [{
-    id: 'headwall', name: 'Mount Ombry, by the headwall',
-    points: steep.map((at) => ({ position: onLine(at), elevationM: null, timeMs: null })),
-  }],
+  alternatives: [
+    {
+      id: 'headwall',
+      name: 'Mount Ombry, by the headwall',
+      points: steep.map((at) => ({ position: onLine(at), elevationM: null, timeMs: null })),
+    },
+  ],
   marks: [
-    mark('roll-crossing', 'crevasse-crossing', [2007.5, 1480], { widthM: 6, bridge: 'doubtful', seenOn: '2026-01-15', note: 'Sagging in the middle' }),
-    mark('schrund-crossing', 'crevasse-crossing', [1653, 2231], { widthM: 5, bridge: 'solid', seenOn: '2026-01-15', note: 'Bergschrund, filled at the west end' }),
+    mark('roll-crossing', 'crevasse-crossing', [2007.5, 1480], {
+      widthM: 6,
+      bridge: 'doubtful',
+      seenOn: '2026-01-15',
+      note: 'Sagging in the middle',
+    }),
+    mark('schrund-crossing', 'crevasse-crossing', [1653, 2231], {
+      widthM: 5,
+      bridge: 'solid',
+      seenOn: '2026-01-15',
+      note: 'Bergschrund, filled at the west end',
+    }),
   ],
   party: {
     climbers: [

@@ -43,7 +43,8 @@ for (const folder of folders) {
     timeout: minutesEach * 60_000,
     env: { ...process.env, FIRNWARD_MUTATE: folder },
   });
-  const score = status === 0 && existsSync(report) ? mutationScore(JSON.parse(readFileSync(report, 'utf8'))) : null;
+  const score =
+    status === 0 && existsSync(report) ? mutationScore(JSON.parse(readFileSync(report, 'utf8'))) : null;
   const verdict = score === null ? 'not-measured' : score >= 85 ? 'ok' : 'short';
   if (verdict === 'short') short++;
   console.log(`mutation-score-${folder} ${score === null ? '-' : score.toFixed(1)} % >=85 ${verdict}`);
@@ -56,6 +57,8 @@ process.exit(short === 0 ? 0 : 1);
 function mutationScore({ files }) {
   const all = Object.values(files).flatMap((file) => file.mutants.map((mutant) => mutant.status));
   const found = all.filter((status) => status === 'Killed' || status === 'Timeout').length;
-  const valid = all.filter((status) => ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(status)).length;
+  const valid = all.filter((status) =>
+    ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(status),
+  ).length;
   return (100 * found) / valid;
 }

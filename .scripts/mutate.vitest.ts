@@ -4,5 +4,8 @@ import { defineConfig } from 'vitest/config';
 const folder = process.env['FIRNWARD_MUTATE'] ?? '';
 
 export default defineConfig({
-  test: { include: [`tests/core/${folder}/**/*.test.ts`, 'tests/published/**/*.test.ts'], environment: 'node' },
+  test: {
+    include: [`tests/core/${folder}/**/*.test.ts`, 'tests/published/**/*.test.ts'],
+    environment: 'node',
+  },
 });

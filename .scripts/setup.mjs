@@ -6,7 +6,9 @@ import { resolve } from 'node:path';
 
 const root = resolve(import.meta.dirname, '..');
 const stamp = resolve(root, 'node_modules/.firnward-lock');
-const lock = createHash('sha256').update(readFileSync(resolve(root, 'package-lock.json'))).digest('hex');
+const lock = createHash('sha256')
+  .update(readFileSync(resolve(root, 'package-lock.json')))
+  .digest('hex');
 
 const [major, minor] = process.versions.node.split('.').map(Number);
 if (major < 20 || (major === 20 && minor < 19)) {

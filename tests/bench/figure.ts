@@ -13,8 +13,7 @@ export interface Figure {
 export type Figures = () => Promise<readonly Figure[]>;
 
 export function figureLine({ name, value, unit, limit, why }: Figure): string {
-  const bound =
-    limit === null ? '-' : 'atLeast' in limit ? `>=${limit.atLeast}` : `<=${limit.atMost}`;
+  const bound = limit === null ? '-' : 'atLeast' in limit ? `>=${limit.atLeast}` : `<=${limit.atMost}`;
   const shown = value === null ? '-' : Number.isInteger(value) ? String(value) : value.toPrecision(4);
   return [name, shown, unit, bound, verdict({ name, value, unit, limit }), why ?? ''].join(' ').trimEnd();
 }
