@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { catalogue } from '../../src/core/assumptions/catalogue';
+import type { Entry } from '../../src/core/assumptions/entry';
 import AssumptionsPage from '../../src/app/forms/AssumptionsPage.svelte';
 import HabitsForm from '../../src/app/forms/HabitsForm.svelte';
 import MarkForm from '../../src/app/forms/MarkForm.svelte';
@@ -12,6 +12,40 @@ import { madeUpProject } from '../app/fixture/made-up-plan';
 import { galleryPage } from './page';
 
 const onChange = () => undefined;
+
+/** A few figures of the kinds there are: a factor, a length, a force. */
+const catalogue: readonly Entry[] = [
+  {
+    key: 'rope.carabinerRatio',
+    group: 'Rope',
+    label: 'Tension behind a carabiner over tension before it',
+    unit: '',
+    min: 0.3,
+    max: 1,
+    default: 0.6,
+    source: 'commonly printed 0.52 to 0.66',
+  },
+  {
+    key: 'rope.slackM.mode',
+    group: 'Rope',
+    label: 'Slack between neighbours: most likely',
+    unit: 'm',
+    min: 0,
+    max: 10,
+    default: 1,
+    source: 'judgement',
+  },
+  {
+    key: 'snow.P.pieceKN',
+    group: 'Pieces',
+    label: 'Median strength in pencil snow',
+    unit: 'kN',
+    min: 0,
+    max: 20,
+    default: 5,
+    source: 'judgement',
+  },
+];
 const project = madeUpProject;
 const { walkingRule, ownPace, lastTakesLead, turnsRoundGoingDown, onGlacier } = project;
 
