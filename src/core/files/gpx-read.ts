@@ -47,6 +47,8 @@ export class GpxReader implements XmlHandlers {
   /** Text of the element being read, if it is one whose text counts. */
   private collected: string | null = null;
   private parts: TrackPoint[][] = [];
+  /** Parts that are segments of a plan we wrote: pieces of one line. */
+  private planned = new Set<readonly TrackPoint[]>();
   private point: Point | null = null;
   private pointNumber = 0;
   private wholePoints = 0;
@@ -91,7 +93,7 @@ export class GpxReader implements XmlHandlers {
     else if (tag.local === 'trkpt' || tag.local === 'rtept' || tag.local === 'wpt') this.closePoint(place);
     else if (path === 'gpx/trk' || path === 'gpx/rte') {
       const kind = path === 'gpx/trk' ? 'track' : 'route';
-      this.building.addTrack({ name: this.name ?? '', kind, parts: this.parts });
+      this.building.addTrack({ name: this.name ?? '', kind, parts: this.wholeParts() });
       this.parts = [];
     }
   }
@@ -106,8 +108,23 @@ export class GpxReader implements XmlHandlers {
     this.building.addTrack({
       name: `${this.name ?? ''} (incomplete)`.trim(),
       kind: 'track',
-      parts: this.parts,
+      parts: this.wholeParts(),
     });
+  }
+
+  /** The parts as they were before we cut the line into the segments of a plan. */
+  private wholeParts(): TrackPoint[][] {
+    const whole: TrackPoint[][] = [];
+    let joinsOn = false;
+    for (const part of this.parts) {
+      const isPlanned = this.planned.has(part);
+      const [end, start] = [whole.at(-1)?.at(-1)?.position, part[0]?.position];
+      const isShared = end !== undefined && start !== undefined && end[0] === start[0] && end[1] === start[1];
+      if (joinsOn && isPlanned) whole.push([...whole.pop()!, ...part.slice(isShared ? 1 : 0)]);
+      else whole.push([...part]);
+      joinsOn = isPlanned;
+    }
+    return whole;
   }
 
   private root(tag: XmlTag, place: () => string): void {
@@ -125,8 +142,10 @@ export class GpxReader implements XmlHandlers {
   }
 
   private openExtension(tag: XmlTag): void {
-    if (this.point === null) return;
-    if (tag.uri !== ownNamespace) this.point.kept.open(tag);
+    if (this.point === null) {
+      const part = this.parts.at(-1);
+      if (tag.uri === ownNamespace && tag.local === 'segment' && part !== undefined) this.planned.add(part);
+    } else if (tag.uri !== ownNamespace) this.point.kept.open(tag);
     else if (tag.local === 'border') this.point.isBorder = true;
     else if (tag.local === 'planned') this.point.isPlanned = true;
   }

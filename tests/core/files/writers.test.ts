@@ -145,9 +145,9 @@ describe.each(cases)('%s', (_, project, plan) => {
     expect(file.tracks).toHaveLength(1);
     // A control character cannot be written in XML 1.0 at all.
     expect(file.tracks[0]?.name).toBe(project.line.name.trim().replace('\u0007', '\ufffd'));
-    const back = file.tracks[0]?.parts.flat() ?? [];
-    // Parts repeat the vertex on their border only where it is one of the line's own.
-    const own = back.filter((each, i) => i === 0 || distanceM(each.position, back[i - 1]!.position) > 0.001);
+    expect(file.tracks[0]?.parts).toHaveLength(1);
+    expect(file.notes.map(({ code }) => code)).not.toContain('GPX-017');
+    const own = file.tracks[0]?.parts.flat() ?? [];
     expect(own).toHaveLength(points.length);
     own.forEach((each, i) => {
       const was = points[i]!;
@@ -316,6 +316,18 @@ describe('what is rare in a plan', () => {
         near.line.points.length,
       );
     }
+  });
+
+  test('segments that meet at a vertex of the line come back as one part, the vertex once', () => {
+    const alongM = measureLine(near.line.points.map(({ position }) => position)).vertexAlongM;
+    const [first, second] = plan.segments;
+    if (first === undefined || second === undefined) throw new Error('the made-up plan has segments');
+    const segments = [
+      { ...first, toM: alongM[2]! },
+      { ...second, fromM: alongM[2]! },
+    ];
+    const file = again(planGpx(near, { ...plan, segments }), 'a.gpx');
+    expect(file.tracks[0]?.parts.map((part) => part.length)).toEqual([near.line.points.length]);
   });
 
   test('a line without points and a line without a name', () => {
