@@ -6,20 +6,7 @@ import { readDecimal, type NumberFault } from './decimal';
 import { limits } from './limits';
 import type { Answers, Refuser } from './refusal';
 import { zeroFixQuestion } from './track-questions';
-import { trackNotes } from './track-notes';
-
-/** What the points of a file had that a note must tell of. */
-export interface PointTally {
-  points: number;
-  timesWithoutZone: number;
-  timesUnreadable: number;
-  timesWithSpace: number;
-  /** Points whose extensions are not kept. */
-  extensions: number;
-  emptyParts: number;
-  /** Places and lines of a written plan, which are planned anew. */
-  planned: number;
-}
+import { trackNotes, type PointTally } from './track-notes';
 
 const pointsToSimplify = 'Simplify the track first.';
 const numbersToMend =

@@ -3,11 +3,25 @@ import type { Note } from '../domain/problem';
 import type { Track, TrackPoint, Waypoint } from '../domain/track';
 import { distanceM } from '../line/geodesic';
 import type { Refuser } from './refusal';
-import type { PointTally } from './track-building';
+
+/** What the points of a file had that a note must tell of. */
+export interface PointTally {
+  points: number;
+  timesWithoutZone: number;
+  timesUnreadable: number;
+  timesWithSpace: number;
+  /** Points whose extensions are not kept. */
+  extensions: number;
+  emptyParts: number;
+  /** Places and lines of a written plan, which are planned anew. */
+  planned: number;
+}
 
 const gapM = 1;
 const jumpM = 100_000;
 const longNameChars = 200;
+/** Places of one kind that are told one by one. */
+const listed = 5;
 
 /** What an opened file's owner should know: nothing here stopped it. */
 export function trackNotes(
@@ -26,15 +40,24 @@ export function trackNotes(
   if (tracks.length === 0) note('015', `${waypoints.length} waypoints, no line`);
   if (tracks.length > 1)
     note('016', `${tracks.length} lines in one file: ${tracks.map(trackInWords).join('; ')}`);
+  const several = (number: string, what: string, texts: readonly string[]) => {
+    for (const text of texts.slice(0, listed)) note(number, text);
+    if (texts.length > listed) note(number, `${texts.length - listed} more ${what}`);
+  };
   tracks.forEach((track, t) => {
-    for (const text of gaps(track)) note('017', tracks.length > 1 ? `line ${t + 1}: ${text}` : text);
+    const where = tracks.length > 1 ? `line ${t + 1}: ` : '';
+    several(
+      '017',
+      'gaps',
+      gaps(track).map((text) => where + text),
+    );
   });
   const parts = tracks.flatMap((track) => track.parts);
   const points = parts.flat();
   count('018', tally.emptyParts, 'empty segments left out');
   count('018', parts.filter((part) => part.length === 1).length, 'segments of one point');
   count('026', repeated(parts), 'points repeat the one before');
-  for (const text of jumps(tracks)) note('027', text);
+  several('027', 'jumps', jumps(tracks));
 
   const withElevation = points.filter((point) => point.elevationM !== null).length;
   const missing = points.length - withElevation;

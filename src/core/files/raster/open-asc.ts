@@ -8,7 +8,7 @@ import { metresPer } from './elevation-unit';
 import { gridRaster } from './grid-raster';
 import type { GuardedReader } from './guarded-reader';
 import { limits } from './limits';
-import type { RasterOptions } from './open';
+import type { RasterOptions } from './raster-options';
 import { RasterNotes } from './raster-notes';
 import { refuse } from './refusal';
 import { SurveyBook } from './survey';

@@ -1,25 +1,15 @@
 import type { Problem } from '../../domain/problem';
 import { ProblemError, type ByteSource, type Raster } from '../../domain/raster';
 import { fail, ok, type Result } from '../../domain/result';
-import type { InflateBytes } from './codec/inflate';
-import type { ElevationUnit } from './elevation-unit';
 import { GuardedReader } from './guarded-reader';
 import { isAscHead, openAsc } from './open-asc';
 import { isHgtName, openHgt } from './open-hgt';
+import type { RasterOptions } from './raster-options';
 import { refuse } from './refusal';
 import { openTiff } from './tiff/open-tiff';
 import { whatItLooksLike } from './what-it-looks-like';
 
-export interface RasterOptions {
-  /** EPSG code said by the user, e.g. `EPSG:2056`; goes before what the file says. */
-  readonly crs?: string | undefined;
-  /** Unit of the elevations said by the user; goes before what the file says. */
-  readonly elevationUnit?: ElevationUnit | undefined;
-  /** The platform's own inflater; without it deflate data are inflated in script. */
-  readonly inflate?: InflateBytes | undefined;
-  /** SHA-256 in hex; asked for files up to 64 MB, which are then read whole once. */
-  readonly digest?: ((bytes: Uint8Array) => Promise<string>) | undefined;
-}
+export type { RasterOptions };
 
 /**
  * Opens an elevation raster: GeoTIFF, .hgt or .asc. Only what is needed to place and judge it is read; cells come by

@@ -5,7 +5,7 @@ import { makeFrame, type CrsDefinition } from '../crs/frame';
 import { settle } from '../crs/settle';
 import { gridRaster } from '../grid-raster';
 import type { GuardedReader } from '../guarded-reader';
-import type { RasterOptions } from '../open';
+import type { RasterOptions } from '../raster-options';
 import { RasterNotes } from '../raster-notes';
 import { refuse } from '../refusal';
 import { weigh } from '../weigh';
