@@ -14,7 +14,8 @@ export function galleryPage<Props extends Record<string, unknown>>(
     `<html lang="en" style="${themeStyle(theme)}">`,
     '<head><meta charset="utf-8"><title>Gallery</title>',
     '<link rel="stylesheet" href="../../../src/app/look/base.css">',
-    head,
+    // Maps to the sources name this machine's folders.
+    head.replaceAll(/\/\*# sourceMappingURL=.*?\*\//g, ''),
     '</head>',
     // Marks for taking over a page that came from a server: nothing to look at.
     `<body>${body.replaceAll(/<!--.*?-->/g, '')}</body>`,

@@ -21,6 +21,20 @@ test('the sheet of nine stretches, A4, Letter and pocket, without a browser', as
   await expect(sheetHtml(sheet, { paper: 'a6' })).toMatchFileSnapshot('output/sheet-pocket.html');
 });
 
+/** Words of a page, tags taken away. */
+const wordsOf = (page: string) =>
+  (/<body[^>]*>([\s\S]*)<\/body>/.exec(page)?.[1] ?? '')
+    .replaceAll(/<[^>]+>/g, ' ')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&quot;', '"')
+    .replaceAll('&gt;', '>')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+
+test('the page says word for word what the file says', () => {
+  expect(wordsOf(galleryPage(Sheet, { sheet }))).toBe(wordsOf(sheetHtml(sheet)));
+});
+
 test('the sheet drawn by the page', async () => {
   await expect(galleryPage(Sheet, { sheet })).toMatchFileSnapshot('output/sheet-page.html');
 });
