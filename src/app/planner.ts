@@ -11,7 +11,7 @@ import type { ProfileColumns } from '../worker/profile-columns';
 import { isCancelled, WorkerLost } from '../worker/protocol';
 import type { Engines } from './engines';
 import { GroundShelf, type ReadGround } from './ground-shelf';
-import { groundQuestion, teamQuestion } from './questions';
+import { groundQuestion, teamQuestion, withoutPoints } from './questions';
 import { TableShelf } from './table-shelf';
 
 /** Everything a plan is made from. */
@@ -164,7 +164,7 @@ export class Planner {
     await this.#planning.catch(() => {});
     if (run !== this.#run) return;
     const making = this.#give(columns, tables).then(() =>
-      this.engines.plan.ask('makePlan', { project, figures, settling }),
+      this.engines.plan.ask('makePlan', { project: withoutPoints(project), figures, settling }),
     );
     this.#planning = making;
     const made = await making;

@@ -36,7 +36,7 @@ export function groundQuestion(
   const wholeStepM = Math.min(usualStepM, ...terrain.map(({ cellM }) => cellM / 2));
   return {
     ask: {
-      positions: project.line.points.map(({ position }) => position),
+      lngLats: lngLatsOf(project),
       stepM: quality === 'whole' ? wholeStepM : quickFactor * wholeStepM,
       marks,
       figures,
@@ -56,6 +56,22 @@ export function groundQuestion(
     ],
   };
 }
+
+function lngLatsOf({ line: { points } }: Project): Float64Array<ArrayBuffer> {
+  const lngLats = new Float64Array(2 * points.length);
+  points.forEach(({ position }, i) => lngLats.set(position, 2 * i));
+  return lngLats;
+}
+
+/**
+ * The project as planning needs it: the line is in the ground already, and its thousands of points would be copied to the
+ * worker with every change.
+ */
+export const withoutPoints = (project: Project): Project => ({
+  ...project,
+  line: { ...project.line, points: [] },
+  alternatives: project.alternatives.map((line) => ({ ...line, points: [] })),
+});
 
 export type TeamAsk = Omit<SlipCalls['buildTables']['ask'], 'snows' | 'quality'>;
 

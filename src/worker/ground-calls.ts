@@ -73,7 +73,8 @@ export interface GroundCalls {
   writeProject: { ask: Project; answer: string };
   readGround: {
     ask: {
-      readonly positions: readonly LngLat[];
+      /** Longitude and latitude of each point, one after the other: a long line as objects would hold up the page. */
+      readonly lngLats: Float64Array<ArrayBuffer>;
       readonly stepM: number;
       readonly marks: readonly Mark[];
       readonly figures: Figures;

@@ -1,3 +1,4 @@
+import type { LngLat } from '../core/domain/coordinates';
 import { ProblemError } from '../core/domain/raster';
 import { readProject, writeProject } from '../core/files/project';
 import { readTrackFile } from '../core/files/track-file';
@@ -26,6 +27,9 @@ function valueOf<T>(result: Result<T, Problem>): T {
   throw new ProblemError(result.problem);
 }
 
+const positionsOf = (lngLats: Float64Array): LngLat[] =>
+  Array.from({ length: lngLats.length / 2 }, (_, i) => [lngLats[2 * i] ?? NaN, lngLats[2 * i + 1] ?? NaN]);
+
 const bytesOf = async (file: Blob): Promise<Uint8Array> => new Uint8Array(await file.arrayBuffer());
 
 holdLife(self.name);
@@ -46,9 +50,9 @@ serve<GroundCalls>(self as unknown as Port, {
   },
   readProject: async ({ file, name }) => valueOf(readProject(await file.text(), name)),
   writeProject,
-  async readGround({ positions, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {
+  async readGround({ lngLats, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {
     const profile = await readGround({
-      stations: makeStations(positions, { stepM, alsoAtM: [] }),
+      stations: makeStations(positionsOf(lngLats), { stepM, alsoAtM: [] }),
       rasters: await rasters.of(rasterKeys),
       marks,
       figures,

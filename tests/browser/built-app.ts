@@ -2,7 +2,12 @@ import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { build } from 'vite';
 
-const top = resolve(import.meta.dirname, '../..');
+/** The checkout, from wherever this file was built to. */
+function checkout(from: string): string {
+  return existsSync(join(from, 'vite.config.ts')) ? from : checkout(resolve(from, '..'));
+}
+
+const top = checkout(import.meta.dirname);
 const built = join(top, 'dist/app');
 
 function newestMs(path: string): number {

@@ -1,10 +1,6 @@
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect } from 'vitest';
-import { builtApp } from './built-app';
-import { findChromium } from './chromium';
-import { serveFolder } from './static-server';
-
-const executablePath = await findChromium();
+import { executablePath, launch, type Launched } from './launch';
 
 /** How the tests open the built page in a real browser. */
 export interface Harness {
@@ -37,24 +33,22 @@ export function inBrowser(title: string, suite: (harness: Harness) => void): voi
     return;
   }
   describe(title, () => {
-    let browser: Browser;
-    let server: Awaited<ReturnType<typeof serveFolder>>;
+    let launched: Launched | null = null;
     beforeAll(async () => {
-      server = await serveFolder(await builtApp());
-      browser = await chromium.launch({
-        executablePath,
-        args: ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking'],
-      });
+      launched = await launch();
     });
     afterAll(async () => {
-      await browser?.close();
-      server?.close();
+      await launched?.close();
     });
+    const running = (): Launched => {
+      if (!launched) throw new Error('The browser is not running');
+      return launched;
+    };
     suite({
       get origin() {
-        return server.origin;
+        return running().origin;
       },
-      open: (options) => openPage(browser, server.origin, options),
+      open: (options) => openPage(running().browser, running().origin, options),
     });
   });
 }

@@ -1,0 +1,195 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Page } from 'playwright-core';
+import { builtApp } from '../browser/built-app';
+import { dropFiles, settled } from '../browser/gestures';
+import { launch, type Launched } from '../browser/launch';
+import { colourCount, pixels, shareOf } from '../browser/pixels';
+import type { Figure } from './figure';
+import { writeTerrain } from './made-terrain';
+
+/**
+ * How soon the page answers and whether it stays at hand, in Chromium with software graphics. Times are of this machine:
+ * they mean something when nothing else runs on it.
+ */
+export default async function pageFigures(): Promise<readonly Figure[]> {
+  const launched = await launch();
+  if (!launched)
+    return [none('first-plan'), none('relief'), none('longest-task-opening'), none('drag-to-paint-p95')];
+  try {
+    const [first, opening, drag] = [
+      await firstLook(launched),
+      await openingFiles(launched),
+      await dragging(launched),
+    ];
+    return [...first, ...opening, drag, initialScript(await builtApp())];
+  } finally {
+    await launched.close();
+  }
+}
+
+const none = (name: string): Figure => ({ name, value: null, unit: 'ms', limit: null, why: 'no Chromium' });
+
+const bluishGreen = [0, 158, 115] as const;
+
+async function open({ browser, origin }: Launched): Promise<{ page: Page; startMs: number }> {
+  const context = await browser.newContext({ viewport: { width: 800, height: 500 } });
+  await context.addInitScript(() => {
+    const seen = ((window as unknown as { tasks: number[] }).tasks = []) as number[];
+    new PerformanceObserver((list) => {
+      for (const { duration } of list.getEntries()) seen.push(duration);
+    }).observe({ type: 'longtask', buffered: true });
+  });
+  const page = await context.newPage();
+  page.setDefaultTimeout(120_000);
+  const startMs = performance.now();
+  await page.goto(origin);
+  return { page, startMs };
+}
+
+/** Line, ribbon and ledger; then the relief. */
+async function firstLook(launched: Launched): Promise<readonly Figure[]> {
+  const { page, startMs } = await open(launched);
+  await page.locator('.ledger table').first().waitFor();
+  await page.locator('.ribbon svg').first().waitFor();
+  const canvas = page.locator('.maplibregl-canvas');
+  await canvas.waitFor();
+  let lineMs: number | null = null;
+  for (;;) {
+    const askedMs = performance.now();
+    const shown = pixels(await canvas.screenshot());
+    if (lineMs === null && shareOf(shown, bluishGreen) > 0.0005) lineMs = askedMs - startMs;
+    if (lineMs !== null && colourCount(shown) > 1500) {
+      const lcp = await page.evaluate(
+        () =>
+          new Promise<number>((resolve) =>
+            new PerformanceObserver((list) => resolve(list.getEntries().at(-1)?.startTime ?? NaN)).observe({
+              type: 'largest-contentful-paint',
+              buffered: true,
+            }),
+          ),
+      );
+      await page.context().close();
+      return [
+        { name: 'line-ribbon-ledger', value: Math.round(lineMs), unit: 'ms', limit: { atMost: 3000 } },
+        { name: 'relief', value: Math.round(askedMs - startMs), unit: 'ms', limit: { atMost: 6000 } },
+        { name: 'largest-contentful-paint', value: Math.round(lcp), unit: 'ms', limit: { atMost: 2500 } },
+      ];
+    }
+    if (performance.now() - startMs > 60_000) throw new Error('No line, or no relief, within a minute');
+  }
+}
+
+/** A raster of 10 MB and a track of 20 000 points: the longest time the page did not listen. */
+async function openingFiles(launched: Launched): Promise<readonly Figure[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'firnward-page-'));
+  try {
+    const raster = join(folder, 'made.tif');
+    writeTerrain({ path: raster, widthPx: 1600, heightPx: 1600, cellM: 5, isDeflated: false, stepM: 0.01 });
+    const track = join(folder, 'made.gpx');
+    writeFileSync(track, gpx(20_000));
+    const { page } = await open(launched);
+    await settled(page);
+    const figures: Figure[] = [];
+    for (const [name, path] of [
+      ['opening-10-mb-raster', raster],
+      ['opening-20000-points', track],
+    ] as const) {
+      await page.evaluate(() => ((window as unknown as { tasks: number[] }).tasks.length = 0));
+      await dropFiles(page, [path]);
+      await page.getByRole('button', { name: /^Undo open/ }).waitFor();
+      await settled(page);
+      await page.waitForTimeout(1500);
+      const longest = await page.evaluate(() =>
+        Math.max(0, ...(window as unknown as { tasks: number[] }).tasks),
+      );
+      figures.push({
+        name: `longest-task-${name}`,
+        value: Math.round(longest),
+        unit: 'ms',
+        limit: { atMost: 200 },
+      });
+    }
+    await page.context().close();
+    return figures;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** A winding way over the made terrain (UTM 25 south, its north-west corner at 33 W 45.15 S). */
+function gpx(count: number): string {
+  const points = Array.from({ length: count }, (_, i) => {
+    const t = i / count;
+    const lat = -45.16 - 0.055 * t + 0.0008 * Math.sin(90 * t);
+    const lon = -32.99 + 0.08 * t + 0.0008 * Math.cos(70 * t);
+    return `<trkpt lat="${lat.toFixed(7)}" lon="${lon.toFixed(7)}"><ele>2000</ele></trkpt>`;
+  });
+  return `<gpx version="1.1" creator="made" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`;
+}
+
+/** A point of the demo's line is dragged to and fro: from each move of the pointer to the next frame on the screen. */
+async function dragging(launched: Launched): Promise<Figure> {
+  const { page } = await open(launched);
+  await settled(page);
+  await page.getByRole('button', { name: 'Edit points' }).click();
+  await page.getByText('Drag a point').first().waitFor();
+  const ribbon = await page.locator('.ribbon svg').first().boundingBox();
+  if (!ribbon) throw new Error('No ribbon');
+  await page.mouse.move(ribbon.x + ribbon.width - 41, ribbon.y + 60);
+  const cursor = await page.locator('.map .cursor').boundingBox();
+  if (!cursor) throw new Error('No cursor on the map');
+  const [x, y] = [cursor.x + cursor.width / 2, cursor.y + cursor.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.evaluate(() => {
+    const lags = ((window as unknown as { lags: number[] }).lags = []) as number[];
+    window.addEventListener(
+      'pointermove',
+      ({ timeStamp }) => {
+        const { port1, port2 } = new MessageChannel();
+        // After the frame: a message posted in it comes when it is painted.
+        port1.onmessage = () => lags.push(performance.now() - timeStamp);
+        requestAnimationFrame(() => port2.postMessage(null));
+      },
+      true,
+    );
+  });
+  for (let i = 0; i < 60; i++) {
+    await page.mouse.move(x + 15 * Math.sin(i / 6), y + 10 * Math.cos(i / 6));
+    await page.waitForTimeout(16);
+  }
+  await page.mouse.up();
+  const lags = await page.evaluate(() => (window as unknown as { lags: number[] }).lags);
+  lags.sort((a, b) => a - b);
+  const p95 = lags[Math.floor(0.95 * lags.length)] ?? NaN;
+  await page.context().close();
+  return { name: 'drag-to-paint-p95', value: Math.round(p95), unit: 'ms', limit: { atMost: 100 } };
+}
+
+/** Compressed script that the first screen needs: the page's own, and the map. */
+function initialScript(folder: string): Figure {
+  const html = readFileSync(join(folder, 'index.html'), 'utf8');
+  const entry = /src="([^"]+[.]js)"/.exec(html)?.[1] ?? '';
+  const seen = new Set<string>();
+  const follow = (path: string): void => {
+    if (seen.has(path)) return;
+    seen.add(path);
+    const text = readFileSync(join(folder, path), 'utf8');
+    for (const [, name] of text.matchAll(/from\s*["']\.\/([^"']+[.]js)["']/g)) follow(`assets/${name}`);
+    for (const [, name] of text.matchAll(/(MapView-[\w-]+[.]js)/g)) follow(`assets/${name}`);
+  };
+  follow(entry.replace(/^[.]\//, ''));
+  const bytes = [...seen].reduce(
+    (sum, path) => sum + gzipSync(readFileSync(join(folder, path)), { level: 9 }).length,
+    0,
+  );
+  return {
+    name: 'initial-script',
+    value: Math.round(bytes / 1024),
+    unit: 'KiB-gzip',
+    limit: { atMost: 600 },
+  };
+}

@@ -1,0 +1,101 @@
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { settled } from './gestures';
+import { expectQuiet, inBrowser } from './harness';
+
+const plot = (page: Page) => page.getByRole('slider', { name: 'Place along the line' });
+const placeM = async (page: Page) => Number(await plot(page).getAttribute('aria-valuenow'));
+/** Labels under the lanes, as they are read. */
+const alongLabels = (page: Page) =>
+  page
+    .locator('.ribbon text.tick[text-anchor="middle"]')
+    .evaluateAll((all) => all.map((one) => one.textContent));
+
+inBrowser('ribbon, ledger and forms', (harness) => {
+  test('the ribbon is walked, zoomed, marked and read by keyboard and buttons', async () => {
+    const open = await harness.open();
+    const { page } = open;
+    await settled(page);
+    await plot(page).focus();
+    await page.keyboard.press('Home');
+    expect(await placeM(page)).toBe(0);
+    await page.keyboard.press('ArrowRight');
+    const stepM = await placeM(page);
+    expect(stepM).toBeGreaterThan(0);
+    await page.keyboard.press('Shift+ArrowRight');
+    expect(await placeM(page)).toBeGreaterThan(stepM);
+    expect(await plot(page).getAttribute('aria-valuetext')).toMatch(/elevation .* design slope .*/);
+
+    const whole = await alongLabels(page);
+    await page.keyboard.press('+');
+    expect(await alongLabels(page)).not.toEqual(whole);
+    await page.getByRole('button', { name: 'Whole line' }).click();
+    expect(await alongLabels(page)).toEqual(whole);
+
+    await page.getByLabel('Along').selectOption('time');
+    expect((await alongLabels(page))[0]).toMatch(/^\d\d:\d\d$/);
+    await page.getByLabel('Along').selectOption('distance');
+    const slopeLine = await page.locator('.ribbon path.slope').getAttribute('d');
+    await page.getByLabel('Below').selectOption('unheld');
+    expect(await page.locator('.ribbon path.slope').getAttribute('d')).not.toBe(slopeLine);
+    await page.getByLabel('Below').selectOption('slope');
+
+    // Page Down is the next segment's beginning; Enter opens its card.
+    await plot(page).focus();
+    await page.keyboard.press('Home');
+    await page.keyboard.press('PageDown');
+    await page.keyboard.press('Enter');
+    await page.getByRole('region', { name: 'If someone slips here' }).waitFor();
+    expect(await page.locator('.slip-card .where').innerText()).toContain('Segment 2');
+
+    // A stretch without dragging: from here, further on, to here.
+    await page.getByRole('button', { name: 'Stretch from here' }).click();
+    await plot(page).focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.getByRole('button', { name: 'Stretch to here' }).click();
+    await page.getByText('On this stretch I know better').waitFor();
+    expectQuiet(open);
+    await open.close();
+  });
+
+  test('a number is read with a comma, said back, and refused where it can be read two ways', async () => {
+    const open = await harness.open();
+    const { page } = open;
+    await settled(page);
+    await page.getByRole('tab', { name: 'Team' }).click();
+    const rope = page.getByLabel('Rope length');
+    await rope.fill('52,5');
+    await page.getByText('= 52.5 m', { exact: true }).waitFor();
+    await rope.fill('1,234');
+    await rope.blur();
+    await page.getByText('1,234 can be read two ways', { exact: false }).waitFor();
+    expect(await rope.getAttribute('aria-invalid')).toBe('true');
+    // What is wrong is never taken over: the last good value stays in the plan.
+    await rope.fill('500');
+    await rope.blur();
+    await page.getByText('between 20 and 120', { exact: false }).waitFor();
+    await page.getByRole('tab', { name: 'Ledger' }).click();
+    await page.getByRole('tab', { name: 'Team' }).click();
+    expect(await page.getByLabel('Rope length').inputValue()).toBe('52.5');
+    expectQuiet(open);
+    await open.close();
+  });
+
+  test('the ledger shows one mode alone, and a warning leads to its place', async () => {
+    const open = await harness.open();
+    const { page } = open;
+    await settled(page);
+    const rows = page.locator('.ledger table tbody tr');
+    const all = await rows.count();
+    await page.getByLabel('Show', { exact: true }).selectOption('roped');
+    const roped = await rows.count();
+    expect(roped).toBeGreaterThan(0);
+    expect(roped).toBeLessThan(all);
+    const link = page.getByRole('button', { name: /^show / }).first();
+    await link.click();
+    expect(await placeM(page)).toBeGreaterThanOrEqual(0);
+    expect(await plot(page).getAttribute('aria-valuetext')).not.toBe('no place chosen');
+    expectQuiet(open);
+    await open.close();
+  });
+});
