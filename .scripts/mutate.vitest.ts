@@ -7,5 +7,6 @@ export default defineConfig({
   test: {
     include: [`tests/core/${folder}/**/*.test.ts`, 'tests/published/**/*.test.ts'],
     environment: 'node',
+    testTimeout: 120_000,
   },
 });
