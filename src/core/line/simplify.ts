@@ -30,9 +30,10 @@ function farthest(
 ): { index: number; offsetM: number } | null {
   const [a, b] = [places[from]!, places[to]!];
   const normal = cross(a, minus(b, a));
+  const normalSize = size(normal);
   let most: { index: number; offsetM: number } | null = null;
   for (let index = from + 1; index < to; index++) {
-    const offsetM = offsetFromEdgeM(a, b, places[index]!, normal);
+    const offsetM = offsetFromEdgeM(a, b, places[index]!, normal, normalSize);
     if (most === null || offsetM > most.offsetM) most = { index, offsetM };
   }
   return most;
@@ -42,8 +43,8 @@ function farthest(
  * Distance over the ground from p to the edge: beside it, from the plane through the edge and the Earth's centre, since
  * the straight chord runs below the ground; beyond its ends, from the nearer end.
  */
-function offsetFromEdgeM(a: Xyz, b: Xyz, p: Xyz, normal: Xyz): number {
+function offsetFromEdgeM(a: Xyz, b: Xyz, p: Xyz, normal: Xyz, normalSize: number): number {
   const { fraction, offsetM } = nearestOnChord(a, b, p);
   if (fraction <= 0 || fraction >= 1) return offsetM;
-  return Math.abs(dot(minus(p, a), normal)) / size(normal);
+  return Math.abs(dot(minus(p, a), normal)) / normalSize;
 }
