@@ -3,7 +3,7 @@ import type { RasterNotes } from '../raster-notes';
 import { refuse } from '../refusal';
 import { makeFrame, type CrsDefinition } from './frame';
 import type { CrsSystem } from './system';
-import { isInside } from './table';
+import { isInside, shiftAt } from './table';
 
 export interface PlacedGrid {
   readonly name: string;
@@ -57,8 +57,8 @@ export function settle(system: CrsSystem, grid: PlacedGrid, notes: RasterNotes):
       'CRS-101',
       `The raster lies at ${where}, outside the area for which ${system.name} is meant: check its place.`,
     );
-  const shift = system.shifts.find(({ area }) => isInside(area, lngDeg, latDeg));
-  if (shift === undefined)
+  const shift = shiftAt(system.shifts, lngDeg, latDeg);
+  if (shift === null)
     refuse('CRS-005', name, system.name, `no way to WGS 84 is known here for that system at ${where}`);
   return { ...unsettled, shift: shift.parameters };
 }

@@ -4,6 +4,9 @@ export type Area = readonly [west: number, south: number, east: number, north: n
 /** A way to WGS 84 and where it is good. */
 export interface DatumShift {
   readonly area: Area;
+  /** Metres; -1 when not known. */
+  readonly accuracyM: number;
+  readonly isOffshore: boolean;
   /** As proj4's `+towgs84`; empty where positions stay as they are. */
   readonly parameters: readonly number[];
 }
@@ -13,7 +16,7 @@ export interface TabledCrs {
   readonly isGeographic: boolean;
   readonly text: string;
   readonly area: Area;
-  /** The first whose area holds the place is the one PROJ would choose without grids. */
+  /** In PROJ's order. */
   readonly shifts: readonly DatumShift[];
 }
 
@@ -22,7 +25,7 @@ interface Stored {
   readonly made: string;
   readonly texts: readonly string[];
   readonly areas: readonly (readonly number[])[];
-  /** By code: [text, area, ...[area, ...shift]]. */
+  /** By code: [text, area, ...[area, accuracy, offshore, ...shift]]. */
   readonly geographic: Readonly<Record<string, readonly unknown[]>>;
   /** Rising codes, each as its distance from the one before: [code, text, area, geographic code]. */
   readonly projected: readonly (readonly number[])[];
@@ -81,7 +84,12 @@ export class CrsTable {
       isGeographic: true,
       text: this.#text(text),
       area: this.#area(area),
-      shifts: (shifts as number[][]).map(([box, ...parameters]) => ({ area: this.#area(box), parameters })),
+      shifts: (shifts as number[][]).map(([box, accuracyM = -1, offshore, ...parameters]) => ({
+        area: this.#area(box),
+        accuracyM,
+        isOffshore: offshore === 1,
+        parameters,
+      })),
     };
   }
 
@@ -92,6 +100,21 @@ export class CrsTable {
   #area(index: unknown): Area {
     return (this.#stored.areas[Number(index)] as Area | undefined) ?? world;
   }
+}
+
+/**
+ * The shift PROJ would choose without grids at a place (its pj_get_suggested_operation): the first that covers it, unless a
+ * later one ashore is more accurate. null: none covers it.
+ */
+export function shiftAt(shifts: readonly DatumShift[], lngDeg: number, latDeg: number): DatumShift | null {
+  let best: DatumShift | null = null;
+  for (const shift of shifts) {
+    if (!isInside(shift.area, lngDeg, latDeg)) continue;
+    const isBetter =
+      !shift.isOffshore && shift.accuracyM >= 0 && shift.accuracyM < (best?.accuracyM ?? Infinity);
+    if (best === null || isBetter) best = shift;
+  }
+  return best;
 }
 
 /** Whether a place lies in an area grown by a margin; longitudes across 180 degrees included. */

@@ -2,9 +2,14 @@ import { geoKey, type GeoKeys } from '../tiff/geo-keys';
 import { projectionOfKeys } from './projection-of-keys';
 import { methods, projectionText } from './projection-text';
 import { systemOfEpsg, type CrsSystem } from './system';
-import type { Area, DatumShift } from './table';
+import type { DatumShift } from './table';
 
-const world: Area = [-180, -90, 180, 90];
+const everywhere = (parameters: readonly number[]): DatumShift => ({
+  area: [-180, -90, 180, 90],
+  accuracyM: -1,
+  isOffshore: false,
+  parameters,
+});
 
 /** Ellipsoid and datum of a user-defined system. */
 export interface Earth {
@@ -65,11 +70,8 @@ async function earthOfKeys(keys: GeoKeys): Promise<Earth | Incomplete> {
   // EPSG numbered the classic datums 2000 above their geographic systems: 6326 is WGS 84's, 4326 its system.
   if (toWgs84.length === 0 && datum >= 6001 && datum < 7000) return earthOfCode(datum - 2000);
   if (text === null) return { incomplete: 'no known datum and no ellipsoid' };
-  if (toWgs84.length === 3 || toWgs84.length === 7)
-    return { text, shifts: [{ area: world, parameters: toWgs84 }] };
-  return isWgsLike(text)
-    ? { text, shifts: [{ area: world, parameters: [] }] }
-    : { incomplete: 'no datum shift' };
+  if (toWgs84.length === 3 || toWgs84.length === 7) return { text, shifts: [everywhere(toWgs84)] };
+  return isWgsLike(text) ? { text, shifts: [everywhere([])] } : { incomplete: 'no datum shift' };
 }
 
 export async function earthOfCode(code: number): Promise<Earth | Incomplete> {
