@@ -29,16 +29,16 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     const whole = await alongLabels(page);
     await page.keyboard.press('+');
     expect(await alongLabels(page)).not.toEqual(whole);
-    await page.getByRole('button', { name: 'Whole line' }).click();
+    await page.locator('.ribbon').getByRole('button', { name: 'Whole line' }).click();
     expect(await alongLabels(page)).toEqual(whole);
 
-    await page.getByLabel('Along').selectOption('time');
+    await page.locator('.ribbon select').first().selectOption('time');
     expect((await alongLabels(page))[0]).toMatch(/^\d\d:\d\d$/);
-    await page.getByLabel('Along').selectOption('distance');
+    await page.locator('.ribbon select').first().selectOption('distance');
     const slopeLine = await page.locator('.ribbon path.slope').getAttribute('d');
-    await page.getByLabel('Below').selectOption('unheld');
+    await page.locator('.ribbon select').last().selectOption('unheld');
     expect(await page.locator('.ribbon path.slope').getAttribute('d')).not.toBe(slopeLine);
-    await page.getByLabel('Below').selectOption('slope');
+    await page.locator('.ribbon select').last().selectOption('slope');
 
     // Page Down is the next segment's beginning; Enter opens its card.
     await plot(page).focus();
@@ -87,7 +87,7 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     await settled(page);
     const rows = page.locator('.ledger table tbody tr');
     const all = await rows.count();
-    await page.getByLabel('Show', { exact: true }).selectOption('roped');
+    await page.locator('.ledger header select').selectOption('roped');
     const roped = await rows.count();
     expect(roped).toBeGreaterThan(0);
     expect(roped).toBeLessThan(all);
