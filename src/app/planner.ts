@@ -96,8 +96,10 @@ export class Planner {
     const isStale = () => run !== this.#run;
     const whole = groundQuestion(project, figures, terrain, 'whole');
     const quick = groundQuestion(project, figures, terrain, 'quick');
-    const snows = snowsOnLine(project);
     this.#tables.setTeam(teamQuestion(project, figures));
+    const everySnow = snowsOnLine(project, hardnesses);
+    const knowsAll = this.#tables.has(everySnow, 'final');
+    const snows = knowsAll ? everySnow : snowsOnLine(project);
 
     const isWhole = this.#wholeGround.has(whole);
     const isFinal = this.#tables.has(snows, 'final');
@@ -120,10 +122,10 @@ export class Planner {
     if (isStale()) return;
     await this.#plan(run, inputs, ground, tables, false);
     this.#isQuiet = true;
-    if (isStale()) return;
+    if (isStale() || knowsAll) return;
     // What hardness would flip a segment needs the tables of every hardness.
     this.#work('Trying other snow', null);
-    const every = await this.#tables.tables(snowsOnLine(project, hardnesses), 'final');
+    const every = await this.#tables.tables(everySnow, 'final');
     if (!isStale()) await this.#plan(run, inputs, ground, every, false);
   }
 

@@ -13,8 +13,8 @@ import { GdalReference } from './gdal';
 
 /**
  * One glacier line on one ground, the ground warped by GDAL into four systems of quite different scale and turn against
- * north: UTM 32 (a degree and a half west of its meridian), degrees, web Mercator (stretched by 1.44 here) and a polar
- * stereographic one (turned by the longitude, stretched by 1.13). Cells of about 3 m from a raster of 10 m by a smooth
+ * north: UTM 32 (a degree and a half west of its meridian), degrees, web Mercator (stretched by 1.44 here) and a conic
+ * one (EPSG:3034, turned by the longitude). Cells of about 3 m from a raster of 10 m by a smooth
  * spline, so that all four hold the same ground in full.
  *
  * Tolerance: slopes within 1 degree RMS of each other, since a station takes the slope of the cell that holds it and cells lie
@@ -38,7 +38,7 @@ const systems = [
   { crs: 'EPSG:32632', cell: '3' },
   { crs: 'EPSG:4326', cell: '0.00003' },
   { crs: 'EPSG:3857', cell: '4.3' },
-  { crs: 'EPSG:3995', cell: '3.4' },
+  { crs: 'EPSG:3034', cell: '3' },
 ];
 
 async function read(crs: string, cell: string): Promise<GroundProfile> {

@@ -1,0 +1,169 @@
+import { describe, expect, test, vi } from 'vitest';
+import type { Engines } from '../../src/app/engines';
+import { Planner, type PlannerEvents } from '../../src/app/planner';
+import { defaultFigures } from '../../src/core/assumptions/figures';
+import type { Project } from '../../src/core/domain/project';
+import type { Plan } from '../../src/core/domain/segment';
+import { defaultProject } from '../../src/core/files/project';
+import { makePlan } from '../../src/core/plan/make-plan';
+import { buildTables } from '../../src/core/slip/tables';
+import { Client, type Start } from '../../src/worker/client';
+import type { GroundCalls } from '../../src/worker/ground-calls';
+import type { PlanCalls } from '../../src/worker/plan-calls';
+import { packPlan } from '../../src/worker/plan-columns';
+import { packProfile, unpackProfile } from '../../src/worker/profile-columns';
+import type { Port } from '../../src/worker/protocol';
+import { serve, type Handlers } from '../../src/worker/serve';
+import type { SlipCalls } from '../../src/worker/slip-calls';
+import { profileOf } from '../core/plan/invented';
+
+/** Workers of this thread with the real slip model and planner, on invented ground; what they are asked is counted. */
+function inThread() {
+  const asked: string[] = [];
+  let kill = () => {};
+  const run =
+    (handlers: object): Start =>
+    (onLost) => {
+      const { port1, port2 } = new MessageChannel();
+      serve(port2 as unknown as Port, handlers as never);
+      const stop = () => {
+        port1.close();
+        port2.close();
+      };
+      kill = () => {
+        stop();
+        onLost();
+      };
+      return { port: port1, stop };
+    };
+  const profile = profileOf(Array.from({ length: 60 }, () => ({ slopeDeg: 24, runOut: 'deadly' as const })));
+  const ground: Pick<Handlers<GroundCalls>, 'readGround'> = {
+    readGround: ({ stepM }) => {
+      asked.push(`ground every ${stepM} m`);
+      return packProfile(profile);
+    },
+  };
+  const slip: Handlers<SlipCalls> = {
+    buildTables: ({ party, figures, snows, turnsRoundGoingDown, quality }) => {
+      asked.push(`${quality} ${snows.map(({ hardness }) => hardness).join()}`);
+      return buildTables(party, figures, snows, { quality: 'coarse', turnsRoundGoingDown });
+    },
+  };
+  let held: Partial<Parameters<typeof makePlan>[0]> = {};
+  const plan: Pick<Handlers<PlanCalls>, 'setGround' | 'setTables' | 'makePlan'> = {
+    setGround: (columns) => {
+      held = { ...held, profile: unpackProfile(columns) };
+      return null;
+    },
+    setTables: (tables) => {
+      held = { ...held, tables };
+      return null;
+    },
+    makePlan: ({ project, figures, settling }) => {
+      asked.push(`plan ${project.snow.hardness}${settling ? ', settling' : ''}`);
+      return packPlan(
+        makePlan({ ...(held as Parameters<typeof makePlan>[0]), project, figures, settling }),
+        [],
+      );
+    },
+  };
+  const engines = {
+    ground: new Client<GroundCalls>(run(ground)),
+    slip: new Client<SlipCalls>(run(slip)),
+    plan: new Client<PlanCalls>(run(plan)),
+  } satisfies Engines;
+  return { engines, asked, killLast: () => kill() };
+}
+
+const project: Project = {
+  ...defaultProject(),
+  line: {
+    id: 'l',
+    name: '',
+    points: [
+      { position: [0, 45], elevationM: null, timeMs: null },
+      { position: [0, 45.01], elevationM: null, timeMs: null },
+    ],
+  },
+};
+
+const withSnow = (hardness: 'P' | 'K' | '1F'): Project => ({ ...project, snow: { hardness, wetness: 'D' } });
+
+/** Plans and waits until nothing is under way. */
+async function planned(planner: Planner, of: Project, events: { working: () => boolean }): Promise<void> {
+  planner.update({ project: of, figures: defaultFigures, terrain: [] });
+  await vi.waitFor(() => expect(events.working()).toBe(false), { timeout: 20_000, interval: 5 });
+}
+
+function listening() {
+  const plans: Plan[] = [];
+  const troubles: unknown[] = [];
+  let isWorking = false;
+  const events: PlannerEvents = {
+    onPlan: (plan) => plans.push(plan),
+    onWork: (work) => (isWorking = work !== null),
+    onTrouble: (reason) => troubles.push(reason),
+  };
+  return { events, plans, troubles, working: () => isWorking };
+}
+
+describe('the planner', () => {
+  test('answers first from a quick look, marked as settling, then from the whole, then knows every hardness', async () => {
+    const { engines, asked } = inThread();
+    const heard = listening();
+    await planned(new Planner(engines, heard.events), withSnow('P'), heard);
+    expect(heard.plans.map(({ settling }) => settling)).toEqual([true, false, false]);
+    expect(asked.slice(0, 3)).toEqual(['ground every 20 m', 'coarse P', 'plan P, settling']);
+    expect(asked).toContain('ground every 5 m');
+    expect(asked.filter((each) => each.startsWith('final'))).toHaveLength(6);
+    expect(
+      heard.plans.at(-1)?.segments.some(({ flips }) => flips.some(({ input }) => input === 'hardness')),
+    ).toBe(true);
+    expect(heard.troubles).toEqual([]);
+  });
+
+  test('another snow asks for no ground and no tables again', async () => {
+    const { engines, asked } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    await planned(planner, withSnow('P'), heard);
+    asked.length = 0;
+    await planned(planner, withSnow('K'), heard);
+    expect(asked).toEqual(['plan K']);
+  });
+
+  test('the newest question wins: of many changes in a row only the last is shown', async () => {
+    const { engines } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    const ask = (of: Project) => planner.update({ project: of, figures: defaultFigures, terrain: [] });
+    ask(withSnow('P'));
+    ask(withSnow('1F'));
+    await planned(planner, withSnow('K'), heard);
+    expect(new Set(heard.plans.map(({ segments }) => segments[0]?.snow.hardness))).toEqual(new Set(['K']));
+  });
+
+  test('a worker that ends in the middle is started again and given what it held; nobody need know', async () => {
+    const { engines, killLast } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    await planned(planner, withSnow('P'), heard);
+    killLast();
+    const before = heard.plans.length;
+    await planned(planner, withSnow('K'), heard);
+    expect(heard.plans.length).toBeGreaterThan(before);
+    expect(heard.troubles).toEqual([]);
+  });
+
+  test('cancelled, it is still, and the next change plans again', async () => {
+    const { engines } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    planner.update({ project: withSnow('P'), figures: defaultFigures, terrain: [] });
+    planner.cancel();
+    expect(heard.working()).toBe(false);
+    await planned(planner, withSnow('P'), heard);
+    expect(heard.plans.at(-1)?.settling).toBe(false);
+    expect(heard.troubles).toEqual([]);
+  });
+});
