@@ -23,6 +23,7 @@ describe('what differs between two values', () => {
         expect(applyChange(before, stored, 'do')).toEqual(after);
         expect(applyChange(after, stored, 'undo')).toEqual(before);
       }),
+      { examples: [[JSON.parse('{"__proto__":[]}') as Record<string, fc.JsonValue>, {}]] },
     );
   });
 

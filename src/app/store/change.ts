@@ -63,13 +63,14 @@ export function applyChange(value: unknown, change: Change, way: 'do' | 'undo'):
       return [...list.slice(0, change.start), ...into, ...list.slice(change.start + out.length)];
     }
     case 'keys': {
-      const copy: Record<string, unknown> = { ...(value as Dictionary) };
+      // Built from entries: a key that every object inherits becomes an own one, as it was.
+      const entries = new Map(Object.entries(value as Dictionary));
       for (const [key, part] of change.keys) {
-        const next = applyChange(own(copy, key), part, way);
-        if (next === undefined) delete copy[key];
-        else copy[key] = next;
+        const next = applyChange(entries.get(key), part, way);
+        if (next === undefined) entries.delete(key);
+        else entries.set(key, next);
       }
-      return copy;
+      return Object.fromEntries(entries);
     }
   }
 }
