@@ -42,7 +42,7 @@ const pageIn = (mode: string) =>
             name: 'node',
             root: here,
             include: ['tests/**/*.test.ts'],
-          setupFiles: ['tests/seed.ts'],
+            setupFiles: ['tests/seed.ts'],
             exclude: ['tests/browser/**'],
             environment: 'node',
             testTimeout: 30_000,
