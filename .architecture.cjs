@@ -39,6 +39,7 @@ exports.home = {
   pmtiles: ['app/map'],
   svelte: ['app', 'main.ts'],
   idb: ['app/store'],
+  geotiff: ['core/files'],
   pako: ['core/files'],
   lerc: ['core/files'],
   fzstd: ['core/files'],

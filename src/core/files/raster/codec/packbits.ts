@@ -1,18 +1,27 @@
-/** Undoes PackBits (TIFF 6.0 p. 42). Throws when the data end early or give more than `maxBytes`. */
-export function unpackBits(packed: Uint8Array, maxBytes: number): Uint8Array {
-  const out = new Uint8Array(maxBytes);
-  let at = 0;
+/**
+ * Undoes PackBits (TIFF 6.0 p. 42) by geotiff's decoder, which knows no bounds: what it may make is bounded here first.
+ * Rejects when the data end early or give more than `maxBytes`.
+ */
+export async function unpackBits(packed: Uint8Array, maxBytes: number): Promise<Uint8Array> {
+  if (runLengths(packed) > maxBytes) throw new RangeError(`unpacks to more than ${maxBytes} bytes`);
+  const { getDecoder } = await import('geotiff'); // seldom met, so loaded when it is
+  const decoder = await getDecoder(32773, blockOnly);
+  return new Uint8Array(await decoder.decodeBlock(new Uint8Array(packed).buffer));
+}
+
+/** Only the block is undone; predictor and byte order are ours. */
+const blockOnly = { tileWidth: 0, tileHeight: 0, predictor: 1, bitsPerSample: [8], planarConfiguration: 1 };
+
+/** Bytes that the runs stand for; throws where the last run is cut. */
+function runLengths(packed: Uint8Array): number {
   let length = 0;
-  while (at < packed.length && length < maxBytes) {
+  for (let at = 0; at < packed.length;) {
     const head = packed[at++] ?? 0;
     if (head === 128) continue;
-    const count = head < 128 ? head + 1 : 257 - head;
-    if (length + count > maxBytes) throw new RangeError(`unpacks to more than ${maxBytes} bytes`);
-    if (at + (head < 128 ? count : 1) > packed.length) throw new RangeError('ends inside a run');
-    if (head < 128) out.set(packed.subarray(at, at + count), length);
-    else out.fill(packed[at] ?? 0, length, length + count);
-    at += head < 128 ? count : 1;
+    const [count, stored] = head < 128 ? [head + 1, head + 1] : [257 - head, 1];
+    if (at + stored > packed.length) throw new RangeError('ends inside a run');
+    at += stored;
     length += count;
   }
-  return out.subarray(0, length);
+  return length;
 }

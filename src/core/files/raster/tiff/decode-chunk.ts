@@ -56,7 +56,7 @@ async function decompress(
 ): Promise<Uint8Array> {
   if (code === 1) return new Uint8Array(stored.subarray(0, maxBytes));
   if (code === 5) return unLzw(stored, maxBytes);
-  if (code === 32773) return unpackBits(stored, maxBytes);
+  if (code === 32773) return aligned(await unpackBits(stored, maxBytes));
   if (code === 50000) return unZstd(stored, maxBytes);
   return aligned(await inflate(stored, maxBytes));
 }
