@@ -16,6 +16,7 @@ import { makeStations } from '../core/line/stations';
 import { conditionMatrix, partyWithDevices } from '../core/plan/condition-matrix';
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
+import { terrainSaid } from '../core/plan/terrain-said';
 import { makeSheet } from '../core/sheet/make-sheet';
 import { sheetHtml } from '../core/sheet/sheet-html';
 import { buildTables } from '../core/slip/tables';
@@ -90,7 +91,7 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const input = { profile, project, figures, tables };
   const plan = makePlan({ ...input, today: new Date().toISOString().slice(0, 10) });
   const matrix = conditionMatrix({ ...input, plan, deviceTables });
-  return { project, plan, terrain: profile.terrain, notes, matrix };
+  return { project, plan, terrain: terrainSaid(profile.terrain, project), notes, matrix };
 }
 
 /** Reads the ground; a raster that holds none of the line is the user's to mend. */

@@ -11,6 +11,7 @@ import type { ComesFrom } from './pace-stretches';
 import { planWay, type PlannedWay, type Planner } from './plan-way';
 import type { OtherAbility } from './sensitivity';
 import { lookupIn, type SlipLookup } from './slip-lookup';
+import { terrainSaid } from './terrain-said';
 import { totalsOf } from './totals';
 import { turnRound } from './turn-round';
 import { allWarnings } from './warnings/all-warnings';
@@ -43,7 +44,8 @@ export function planWith(
   lookup: SlipLookup,
   input: Omit<PlanInput, 'tables'> & { readonly settling: boolean },
 ): Plan {
-  const { profile, project, figures, settling } = input;
+  const { project, figures, settling } = input;
+  const profile = { ...input.profile, terrain: terrainSaid(input.profile.terrain, project) };
   const orders = ropeOrders(project);
   const clock = dayClock(project.schedule);
   const planner: Planner = {

@@ -17,6 +17,7 @@ import {
   unknownText,
 } from '../wording/numbers';
 import { clockSinceText, durationText, rangeText, utcText } from '../wording/time';
+import { terrainSaid } from '../plan/terrain-said';
 import type { Units } from '../wording/units';
 import { cautions } from './cautions';
 import { declinationAt, type Declination } from './declination';
@@ -55,7 +56,7 @@ export function makeSheet({
   const onDate = project.schedule.start ?? madeAt ?? null;
   const middle = plan.stations[Math.floor(plan.stations.length / 2)];
   const declination = middle ? declinationAt(middle.position, onDate) : null;
-  const terrainLines = terrainFacts(terrain, plan.stations, onDate, units);
+  const terrainLines = terrainFacts(terrainSaid(terrain, project), plan.stations, onDate, units);
   const isPartial = plan.totals.notComputedBeyondM !== null;
   const ways = [wayOf('there', project.line.name, plan, project, declination, units)];
   if (plan.wayBack) ways.push(wayOf('back', 'Way back', plan.wayBack, project, declination, units));
