@@ -205,7 +205,7 @@ const project = {
   },
   snow: { hardness: 'P', wetness: 'D' },
   schedule: { start: '2026-01-17T04:00', zone: 'Etc/GMT+1' },
-  terrain: [{ fileName: 'ombry-terrain.tif', surveyed: '2024' }],
+  terrain: [{ fileName: 'ombry-terrain.tif', surveyed: '2024', sigmaZM: 0.25 }],
   notes: 'The island, the mountain and the team are invented.',
 };
 
