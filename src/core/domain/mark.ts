@@ -31,7 +31,7 @@ export const markName: Readonly<Record<MarkKind, string>> = {
   note: 'note',
 };
 
-/** Marks that end a slide badly (model 3), wherever they lie. */
+/** Marks that end a slide badly, wherever they lie. */
 export const hazardKinds: ReadonlySet<MarkKind> = new Set([
   'crevasse-crossing',
   'bergschrund',

@@ -29,7 +29,7 @@ export interface Override {
   readonly note: string;
 }
 
-/** Largest share of 100 modelled slips that may stay unheld, by run-out class (model 6; judgement). */
+/** Largest share of 100 modelled slips that may stay unheld, by run-out class (judgement). */
 export interface Tolerance {
   readonly gentlePct: number;
   readonly injuringPct: number;

@@ -44,7 +44,7 @@ export interface Station extends LineStation {
   readonly elevationM: number | null;
   /** Fall-line slope by Horn's window. */
   readonly slopeDeg: number | null;
-  /** Slope on which modes are decided: raw slope plus what coarse cells hide (model 2). */
+  /** Slope on which modes are decided: raw slope plus what coarse cells hide. */
   readonly designSlopeDeg: number | null;
   /** One standard deviation of the slope from the raster's vertical error. */
   readonly slopeSigmaDeg: number | null;
