@@ -1,5 +1,5 @@
 /** Decimals of machine formats: what is known, not what a double can hold. */
-export const decimals = { lngLat: 9, metres: 3, angle: 4, curvature: 8, seconds: 1, share: 2 } as const;
+export const decimals = { lngLat: 9, metres: 3, angle: 4, curvature: 8, seconds: 3, share: 2 } as const;
 
 /** Plain digits with a point, never an exponent, never "-0". Throws on what is no finite number. */
 export function fixed(value: number, places: number): string {
