@@ -41,10 +41,24 @@ function crestAt(x) {
   return [x, best];
 }
 const ridge = (fromX, toX) => {
-  const out = [];
-  for (let x = fromX; x <= toX; x += 20) out.push(crestAt(x));
-  return out;
+  const crest = [];
+  for (let x = fromX; x <= toX; x += 20) crest.push(crestAt(x));
+  return straightened(crest, 3);
 };
+
+/** Leaves out points that lie within the tolerance of the straight leg past them. */
+function straightened(points, withinM) {
+  const kept = [points[0]];
+  let from = 0;
+  for (let to = 2; to < points.length; to++) {
+    const off = ([x, y]) => {
+      const [[ax, ay], [bx, by]] = [points[from], points[to]];
+      return Math.abs((bx - ax) * (ay - y) - (ax - x) * (by - ay)) / Math.hypot(bx - ax, by - ay);
+    };
+    if (points.slice(from + 1, to).some((point) => off(point) > withinM)) kept.push(points[(from = to - 1)]);
+  }
+  return [...kept, points.at(-1)];
+}
 
 const glacier = [
   [2230, 180],

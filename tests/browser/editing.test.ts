@@ -10,10 +10,8 @@ inBrowser('editing the line', (harness) => {
     const before = await ledgerModes(page);
     await page.getByRole('button', { name: 'Edit points' }).click();
     await page.getByText('Drag a point').first().waitFor();
-    // The end of the line, known from the ribbon.
-    const ribbon = await page.locator('.ribbon svg').first().boundingBox();
-    if (!ribbon) throw new Error('No ribbon');
-    await page.mouse.move(ribbon.x + ribbon.width - 41, ribbon.y + 60);
+    // The end of the line, shown on the map by the ribbon's cursor.
+    await page.getByRole('slider', { name: 'Place along the line' }).press('End');
     const cursor = await page.locator('.map .cursor').boundingBox();
     if (!cursor) throw new Error('No cursor on the map');
     const at = { x: cursor.x + cursor.width / 2, y: cursor.y + cursor.height / 2 };
