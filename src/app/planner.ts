@@ -33,6 +33,8 @@ export interface PlannerEvents {
   /** Something is being worked on; null when all is done. */
   onWork(work: PlanWork | null): void;
   onTrouble(reason: unknown): void;
+  /** What the refined answer waits for, so as not to keep the processor from it. */
+  afterFirst(): Promise<void>;
 }
 
 /**
@@ -112,6 +114,7 @@ export class Planner {
       if (isStale()) return;
       await this.#plan(run, inputs, ground, tables, true);
       this.#isQuiet = true;
+      await this.events.afterFirst();
       if (isStale()) return;
     }
     // Only now: the whole answer would keep the processor from the first one.

@@ -43,6 +43,9 @@ export interface RecordedDay {
   readonly points: readonly TrackPoint[];
 }
 
+/** Where no map can say that the line is shown, nobody waits for it longer than this after the plan. */
+const lineAtMostMs = 2000;
+
 /** What the user has loaded and chosen; everything shown is derived from it. */
 export class Session {
   project = $state.raw<Project | null>(null);
@@ -78,9 +81,9 @@ export class Session {
 
   readonly saving = new Saving();
 
-  /** Resolves when the first plan is there, or it is clear that none will come: the relief waits for it. */
-  readonly firstAnswer: Promise<void>;
-  #answered: () => void = () => {};
+  /** Resolves when the first planned line is on the map, or it is clear that it will not be soon: all else waits for it. */
+  readonly lineShown: Promise<void>;
+  showsLine: () => void = () => {};
 
   readonly figures = $derived.by((): Figures => {
     const applied = applyFigures(this.project?.assumptions ?? {});
@@ -105,9 +108,10 @@ export class Session {
   #stopTraces: AbortController | null = null;
 
   constructor(readonly engines: Engines) {
-    this.firstAnswer = new Promise((resolve) => (this.#answered = resolve));
+    this.lineShown = new Promise((resolve) => (this.showsLine = resolve));
     this.#planner = new Planner(engines, {
       onPlan: (plan) => this.#showPlan(plan),
+      afterFirst: () => this.lineShown,
       onWork: (work) => {
         this.planWork = work && { ...work, cancel: () => this.#planner.cancel() };
       },
@@ -217,7 +221,7 @@ export class Session {
     if (project.line.points.length < 2) {
       this.#planner.cancel();
       this.plan = null;
-      this.#answered();
+      this.showsLine();
       return;
     }
     this.#planner.update({ project, figures: this.figures, terrain: this.terrain });
@@ -236,7 +240,7 @@ export class Session {
   /** Whatever went wrong, in words: the user's problem as it is, a defect of ours as one. */
   trouble(reason: unknown, subject: string): void {
     if (isCancelled(reason)) return;
-    this.#answered();
+    this.showsLine();
     if (reason instanceof ProblemError) return this.say({ problem: reason.problem });
     console.error(reason);
     const lost = reason instanceof Error && reason.name === 'WorkerLost';
@@ -256,7 +260,7 @@ export class Session {
 
   #showPlan(plan: Plan): void {
     this.plan = plan;
-    this.#answered();
+    setTimeout(this.showsLine, lineAtMostMs);
     if (this.selectedId !== null && !plan.segments.some(({ id }) => id === this.selectedId))
       this.selectedId = null;
     void this.#askShares();

@@ -103,6 +103,7 @@ function listening() {
     onPlan: (plan) => plans.push(plan),
     onWork: (work) => (isWorking = work !== null),
     onTrouble: (reason) => troubles.push(reason),
+    afterFirst: () => Promise.resolve(),
   };
   return { events, plans, troubles, working: () => isWorking };
 }

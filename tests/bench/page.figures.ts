@@ -49,37 +49,44 @@ async function open({ browser, origin }: Launched): Promise<{ page: Page; startM
   return { page, startMs };
 }
 
-/** Line, ribbon and ledger; then the relief. */
-async function firstLook(launched: Launched): Promise<readonly Figure[]> {
-  const { page, startMs } = await open(launched);
-  await page.locator('.ledger table').first().waitFor();
-  await page.locator('.ribbon svg').first().waitFor();
-  const canvas = page.locator('.maplibregl-canvas');
-  await canvas.waitFor();
-  let lineMs: number | null = null;
-  for (;;) {
-    const askedMs = performance.now();
-    const shown = pixels(await canvas.screenshot());
-    if (lineMs === null && shareOf(shown, bluishGreen) > 0.0005) lineMs = askedMs - startMs;
-    if (lineMs !== null && colourCount(shown) > 1500) {
-      const lcp = await page.evaluate(
-        () =>
-          new Promise<number>((resolve) =>
-            new PerformanceObserver((list) => resolve(list.getEntries().at(-1)?.startTime ?? NaN)).observe({
-              type: 'largest-contentful-paint',
-              buffered: true,
-            }),
-          ),
-      );
-      await page.context().close();
-      return [
-        { name: 'line-ribbon-ledger', value: Math.round(lineMs), unit: 'ms', limit: { atMost: 3000 } },
-        { name: 'relief', value: Math.round(askedMs - startMs), unit: 'ms', limit: { atMost: 6000 } },
-        { name: 'largest-contentful-paint', value: Math.round(lcp), unit: 'ms', limit: { atMost: 2500 } },
-      ];
-    }
-    if (performance.now() - startMs > 60_000) throw new Error('No line, or no relief, within a minute');
-  }
+/**
+ * Line, ribbon and ledger; then the relief. The page marks when the line was drawn and when the map first came to rest; a
+ * picture taken then must show both, or nothing was measured.
+ */
+async function firstLook({ browser, origin }: Launched): Promise<readonly Figure[]> {
+  const context = await browser.newContext({ viewport: { width: 800, height: 500 } });
+  const page = await context.newPage();
+  page.setDefaultTimeout(60_000);
+  await page.addInitScript(() => {
+    const look = () => {
+      if (document.querySelector('.ledger table') && document.querySelector('.ribbon svg'))
+        performance.mark('ledger');
+      else requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);
+  });
+  await page.goto(origin);
+  await page.waitForFunction(() => performance.getEntriesByName('relief').length > 0);
+  const map = pixels(await page.locator('.maplibregl-canvas').screenshot());
+  const isShown = shareOf(map, bluishGreen) > 0.0005 && colourCount(map) > 3000;
+  const times = await page.evaluate(
+    () =>
+      new Promise<Record<string, number>>((resolve) =>
+        new PerformanceObserver((list) => {
+          const at = (name: string) => performance.getEntriesByName(name)[0]?.startTime ?? NaN;
+          const paint = list.getEntries().at(-1)?.startTime ?? NaN;
+          resolve({ line: at('line'), ledger: at('ledger'), relief: at('relief'), paint });
+        }).observe({ type: 'largest-contentful-paint', buffered: true }),
+      ),
+  );
+  await context.close();
+  const whole = (ms: number | undefined) => (isShown ? Math.round(ms ?? NaN) : null);
+  const both = Math.max(times['line'] ?? NaN, times['ledger'] ?? NaN);
+  return [
+    { name: 'line-ribbon-ledger', value: whole(both), unit: 'ms', limit: { atMost: 3000 } },
+    { name: 'relief', value: whole(times['relief']), unit: 'ms', limit: { atMost: 6000 } },
+    { name: 'largest-contentful-paint', value: whole(times['paint']), unit: 'ms', limit: { atMost: 2500 } },
+  ];
 }
 
 /** A raster of 10 MB and a track of 20 000 points: the longest time the page did not listen. */

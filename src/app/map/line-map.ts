@@ -39,7 +39,12 @@ export class LineMap {
   /** What is kept in view until the user moves the map. */
   #fitted: readonly LngLat[] | null = null;
 
-  constructor(container: HTMLElement, first: MapShow, makeTile: MakeTile) {
+  constructor(
+    container: HTMLElement,
+    first: MapShow,
+    makeTile: MakeTile,
+    readonly onLine: () => void,
+  ) {
     setWorkerUrl(workerUrl);
     serveTiles(makeTile);
     this.#shown = first;
@@ -72,7 +77,7 @@ export class LineMap {
     });
     for (const { id, parts } of drawOrder) this.#parts.set(id, parts(first.scene));
     this.#addImages(first.theme);
-    this.map.on('load', () => {
+    this.map.on('style.load', () => {
       this.#isLoaded = true;
       this.show(this.#shown);
     });
@@ -103,9 +108,20 @@ export class LineMap {
       if (known?.every((part, i) => Object.is(part, now[i]))) continue;
       const source = this.map.getSource<GeoJSONSource>(id);
       if (!source) continue; // The context is lost: drawn again when it is back.
-      void source.setData(features(next.scene));
+      const given = source.setData(features(next.scene));
+      if (id === 'segments' && next.scene.plan)
+        void given.then(() => this.map.once('render', () => this.#lineDrawn()).triggerRepaint());
       this.#parts.set(id, now);
     }
+  }
+
+  /** The planned line is on the screen. Marked for whoever measures the page; the relief when it is there too. */
+  #lineDrawn(): void {
+    if (performance.getEntriesByName('line').length === 0) {
+      performance.mark('line');
+      this.map.once('idle', () => performance.mark('relief'));
+    }
+    this.onLine();
   }
 
   /** Brings the line, or else the ground, into view, clear of what stands over the map; and keeps it there while the map is not moved. */

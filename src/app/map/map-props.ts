@@ -48,4 +48,6 @@ export interface MapProps {
   preview: readonly LngLat[] | null;
   /** The map stands: what can be asked of it from now on. */
   onReady: (handle: MapHandle) => void;
+  /** The planned line stands on the screen. */
+  onLine: () => void;
 }
