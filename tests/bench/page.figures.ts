@@ -106,9 +106,13 @@ async function openingFiles(launched: Launched): Promise<readonly Figure[]> {
     ] as const) {
       await page.evaluate(() => ((window as unknown as { tasks: number[] }).tasks.length = 0));
       await dropFiles(page, [path]);
-      await page.getByRole('button', { name: /^Undo open/ }).waitFor();
-      await settled(page);
-      await page.waitForTimeout(1500);
+      // Asked seldom and cheaply: a look through the page by roles would itself be the longest task.
+      await page.waitForFunction(
+        () => [...document.querySelectorAll('button')].some((each) => each.title.startsWith('Undo open')),
+        undefined,
+        { polling: 500 },
+      );
+      await page.waitForTimeout(6000);
       const longest = await page.evaluate(() =>
         Math.max(0, ...(window as unknown as { tasks: number[] }).tasks),
       );
