@@ -1,3 +1,4 @@
+import { isProjectName } from '../core/files/file-kind';
 import { stuckAfterMs, type Ask } from './asking';
 import { replaceProject } from './edits';
 import { RastersIn, silent } from './rasters-in';
@@ -11,6 +12,12 @@ export interface Demo {
 }
 
 const isRaster = ({ name }: File): boolean => /\.(tiff?|gtiff|hgt|asc|hgt\.zip)$/i.test(name);
+
+/** By its name; by its first words where the name is that of any JSON. */
+async function isProject(file: File): Promise<boolean> {
+  if (isProjectName(file.name)) return true;
+  return /\.json$/i.test(file.name) && (await file.slice(0, 4096).text()).includes('firnward-project');
+}
 
 /** Files in: tracks, rasters and projects, dropped or picked; the demo; what the last visit left. */
 export class Opening {
@@ -57,7 +64,7 @@ export class Opening {
 
   /** Opens whatever was dropped or picked, rasters first, so that tracks fall on known ground. */
   async openFiles(files: readonly File[]): Promise<void> {
-    const rank = (file: File) => (isRaster(file) ? 1 : /\.firnward\.json$/i.test(file.name) ? 0 : 2);
+    const rank = (file: File) => (isRaster(file) ? 1 : isProjectName(file.name) ? 0 : 2);
     for (const file of [...files].sort((a, b) => rank(a) - rank(b)))
       await this.#work(file.name, (signal, onProgress) =>
         isRaster(file) ? this.#rasters.openFile(file, signal) : this.#openText(file, signal, onProgress),
@@ -90,9 +97,7 @@ export class Opening {
   async #openText(file: File, signal: AbortSignal, onProgress: (done: number) => void): Promise<void> {
     const { session } = this;
     const { name } = file;
-    const head = await file.slice(0, 4096).text();
-    if (!/\.json$/i.test(name) || !head.includes('firnward-project'))
-      return this.#tracks.openFile(file, signal, onProgress);
+    if (!(await isProject(file))) return this.#tracks.openFile(file, signal, onProgress);
     const read = await session.engines.ground.ask('readProject', { file, name }, { signal, stuckAfterMs });
     for (const note of read.notes) session.say({ note });
     session.edit(replaceProject(`open ${name}`, read.project));

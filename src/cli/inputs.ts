@@ -8,16 +8,15 @@ import { ProblemError, type ByteSource, type Raster } from '../core/domain/raste
 import type { Result } from '../core/domain/result';
 import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
 import { chooseTrack } from '../core/files/choose-track';
-import { defaultProject, readProject } from '../core/files/project';
+import { defaultProject, readProjectFile } from '../core/files/project';
+import { lettersOf } from '../core/files/file-kind';
 import { openRaster, type RasterOptions } from '../core/files/raster/open';
 import { remoteSource } from '../core/files/raster/remote-source';
+import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
 import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
 import { openFileSource, type FileSource } from './file-source';
-
-/** Largest track or project that is read whole. */
-const wholeFileBytes = 64e6;
 
 /** Options of every verb that reads a line or a raster. */
 export const lineOptions = { line: { type: 'string' }, track: { type: 'string' } } as const;
@@ -43,10 +42,8 @@ export async function readWhole(file: string): Promise<Uint8Array> {
   });
   try {
     const { size } = await stat(file);
-    if (size > wholeFileBytes)
-      throw new ProblemError(
-        refused('IN-002', `has ${Math.round(size / 1e6)} MB, more than 64 MB`, 'Simplify or split it.'),
-      );
+    const large = tooLarge(size, { subject: basename(file), letters: lettersOf(file) });
+    if (large !== null) throw new ProblemError(large);
     return await readFile(file);
   } catch (error) {
     if (error instanceof ProblemError) throw error;
@@ -128,7 +125,7 @@ export async function readSettings(args: Arguments): Promise<{ project: Project;
   const read =
     file === null
       ? { project: defaultProject(), notes: [] }
-      : valueOf(readProject(textOf(await readWhole(file), file), basename(file)));
+      : valueOf(readProjectFile(await readWhole(file), basename(file)));
   const snow = snowOf(args, read.project.snow);
   return { project: { ...read.project, snow }, notes: read.notes };
 }
@@ -145,20 +142,6 @@ export function required(args: Arguments, name: string): string {
   const value = args.text(name);
   if (value === null) throw new UsageError(`--${name} is missing`);
   return value;
-}
-
-function textOf(bytes: Uint8Array, file: string): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new ProblemError({
-      code: 'IN-004',
-      subject: basename(file),
-      place: null,
-      title: 'is not UTF-8 text',
-      remedy: 'Save it as UTF-8.',
-    });
-  }
 }
 
 async function sourceOf(file: string): Promise<ByteSource> {

@@ -1,7 +1,10 @@
 import type { LngLat } from '../core/domain/coordinates';
 import { ProblemError } from '../core/domain/raster';
-import { readProject, writeProject } from '../core/files/project';
+import { lettersOf } from '../core/files/file-kind';
+import { readProjectFile, writeProject } from '../core/files/project';
+import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
+import { trackInWords } from '../core/files/track-notes';
 import { groundAt } from '../core/ground/ground-at';
 import { readGround } from '../core/ground/read-ground';
 import { traceRunOut } from '../core/ground/run-out';
@@ -30,7 +33,11 @@ function valueOf<T>(result: Result<T, Problem>): T {
 const positionsOf = (lngLats: Float64Array): LngLat[] =>
   Array.from({ length: lngLats.length / 2 }, (_, i) => [lngLats[2 * i] ?? NaN, lngLats[2 * i + 1] ?? NaN]);
 
-const bytesOf = async (file: Blob): Promise<Uint8Array> => new Uint8Array(await file.arrayBuffer());
+async function bytesOf(file: Blob, subject: string): Promise<Uint8Array> {
+  const large = tooLarge(file.size, { subject, letters: lettersOf(subject) });
+  if (large !== null) throw new ProblemError(large);
+  return new Uint8Array(await file.arrayBuffer());
+}
 
 holdLife(self.name);
 serve<GroundCalls>(self as unknown as Port, {
@@ -40,15 +47,19 @@ serve<GroundCalls>(self as unknown as Port, {
     rasters.close(key);
     return null;
   },
-  async readTrack({ file, name }) {
-    const { fileName, waypoints, notes, tracks } = valueOf(readTrackFile(await bytesOf(file), name));
+  async readTrack({ file, name, answers }) {
+    const { fileName, waypoints, notes, tracks } = valueOf(
+      readTrackFile(await bytesOf(file, name), name, answers),
+    );
     const lines = tracks.map((track) => ({
       kind: track.kind,
+      inWords: trackInWords(track),
+      extensionCount: track.parts.flat().filter(({ extensions }) => extensions !== undefined).length,
       ...lineFromTrack(track, { id: crypto.randomUUID().slice(0, 8), name: fileName }),
     }));
     return { fileName, waypoints, notes, lines };
   },
-  readProject: async ({ file, name }) => valueOf(readProject(await file.text(), name)),
+  readProject: async ({ file, name }) => valueOf(readProjectFile(await bytesOf(file, name), name)),
   writeProject,
   async readGround({ lngLats, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {
     const profile = await readGround({
@@ -74,9 +85,9 @@ serve<GroundCalls>(self as unknown as Port, {
       figures,
       cancel,
     }),
-  elevationAt: async ({ position, rasterKeys }) => {
-    const [point] = await groundAt([position], await rasters.of(rasterKeys));
-    return point?.elevationM ?? null;
+  elevationsAt: async ({ positions, rasterKeys }, { cancel }) => {
+    const points = await groundAt(positions, await rasters.of(rasterKeys), { cancel });
+    return points.map(({ elevationM }) => elevationM);
   },
   tile: async ({ kind, ...place }, { cancel }) => {
     const picture = await tiles.picture(kind, place, cancel);
