@@ -1,6 +1,8 @@
 import { isProjectName } from '../core/files/file-kind';
 import { stuckAfterMs, type Ask } from './asking';
 import { replaceProject } from './edits';
+import { isWorldFileName } from '../core/files/raster/world-file';
+import type { RasterAnswers } from '../worker/ground-calls';
 import { RastersIn, silent } from './rasters-in';
 import type { Session } from './session.svelte';
 import { TracksIn } from './tracks-in';
@@ -65,9 +67,13 @@ export class Opening {
   /** Opens whatever was dropped or picked, rasters first, so that tracks fall on known ground. */
   async openFiles(files: readonly File[]): Promise<void> {
     const rank = (file: File) => (isRaster(file) ? 1 : isProjectName(file.name) ? 0 : 2);
-    for (const file of [...files].sort((a, b) => rank(a) - rank(b)))
-      await this.#work(file.name, (signal, onProgress) =>
-        isRaster(file) ? this.#rasters.openFile(file, signal) : this.#openText(file, signal, onProgress),
+    const rasters = files.filter(isRaster);
+    const isBeside = (file: File) => rasters.some((raster) => belongsTo(raster, file));
+    for (const file of files.filter((one) => !isBeside(one)).sort((a, b) => rank(a) - rank(b)))
+      await this.#work(file.name, async (signal, onProgress) =>
+        isRaster(file)
+          ? this.#rasters.openFile(file, await besideOf(file, files), signal)
+          : this.#openText(file, signal, onProgress),
       );
   }
 
@@ -107,6 +113,22 @@ export class Opening {
     const name = nameOf(url);
     await this.#rasters.openKept(name, { file: await fetchBlob(url), name, answers: silent });
   }
+}
+
+const stemOf = (name: string): string => name.replace(/\.[^.]*$/, '');
+
+/** A world file, or coarser pictures or a mask of the raster's. */
+const belongsTo = (raster: File, { name }: File): boolean =>
+  (isWorldFileName(name) && stemOf(name) === stemOf(raster.name)) ||
+  (/\.(ovr|msk)$/i.test(name) && stemOf(name) === raster.name);
+
+async function besideOf(raster: File, files: readonly File[]): Promise<Partial<RasterAnswers>> {
+  const own = files.filter((file) => belongsTo(raster, file));
+  const world = own.find(({ name }) => isWorldFileName(name));
+  return {
+    ...(world && { worldFile: await world.slice(0, 4096).text() }),
+    beside: own.filter((file) => file !== world).map(({ name }) => name),
+  };
 }
 
 const nameOf = (url: string): string => url.split('/').at(-1) ?? url;

@@ -23,11 +23,11 @@ export async function ground(words: readonly string[]): Promise<void> {
   const { rasters, close } = await openRasters(args);
   try {
     const points = await pointsOf(args, rasters);
-    for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
-
     const progress = progressLine('reading the ground');
     const rows = await groundAt(points, rasters, { onProgress: progress.at });
     progress.end();
+    // Only now: the list grows while cells are read.
+    for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
     await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), args.text('out'));
   } finally {
     await close();

@@ -1,9 +1,10 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { createHash } from 'node:crypto';
 import { inflate } from 'node:zlib';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
-import type { Line, Project } from '../core/domain/project';
+import type { Line, Project, TerrainRef } from '../core/domain/project';
 import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
 import type { Result } from '../core/domain/result';
 import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
@@ -11,11 +12,12 @@ import { chooseTrack } from '../core/files/choose-track';
 import { defaultProject, readProjectFile } from '../core/files/project';
 import { lettersOf } from '../core/files/file-kind';
 import { openRaster, type RasterOptions } from '../core/files/raster/open';
-import { remoteSource } from '../core/files/raster/remote-source';
+import { remoteSource, requestMs, type FetchLike } from '../core/files/raster/remote-source';
 import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
 import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
+import { besideFile } from './beside';
 import { openFileSource, type FileSource } from './file-source';
 
 /** Options of every verb that reads a line or a raster. */
@@ -84,16 +86,21 @@ export interface OpenRasters {
   readonly close: () => Promise<void>;
 }
 
+export interface RasterWishes {
+  /** What a project remembers of them: its answers stand where no flag says otherwise. */
+  readonly known?: readonly TerrainRef[];
+  /** Files up to 64 MB are read whole for it. */
+  readonly wantsChecksum?: boolean;
+}
+
 /** The rasters of `--elevation`, in order. Close them when done. */
-export async function openRasters(args: Arguments): Promise<OpenRasters> {
+export async function openRasters(
+  args: Arguments,
+  { known = [], wantsChecksum = false }: RasterWishes = {},
+): Promise<OpenRasters> {
   const files = args.texts('elevation');
   if (files.length === 0) throw new UsageError('--elevation is missing: give one or more elevation rasters');
-  const elevationUnit = unitOf(args);
-  const answers = {
-    crs: args.text('crs') ?? undefined,
-    elevationUnit,
-    inflate: inflateBytes,
-  };
+  const said = { crs: args.text('crs'), elevationUnit: unitOf(args) };
   const sources: ByteSource[] = [];
   const close = async () => {
     for (const source of sources) if ('close' in source) await (source as FileSource).close();
@@ -103,6 +110,14 @@ export async function openRasters(args: Arguments): Promise<OpenRasters> {
     for (const file of files) {
       const source = await sourceOf(file);
       sources.push(source);
+      const remembered = known.find(({ fileName }) => fileName === source.name);
+      const answers: RasterOptions = {
+        crs: said.crs ?? remembered?.crs ?? undefined,
+        elevationUnit: said.elevationUnit ?? remembered?.elevationUnit ?? undefined,
+        inflate: inflateBytes,
+        digest: wantsChecksum ? digest : undefined,
+        ...(source.isRemote ? {} : besideFile(file)),
+      };
       rasters.push(valueOf(await openRaster(source, answers)));
     }
     return { rasters, close };
@@ -144,8 +159,10 @@ export function required(args: Arguments, name: string): string {
   return value;
 }
 
+const fetchRange: FetchLike = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(requestMs) });
+
 async function sourceOf(file: string): Promise<ByteSource> {
-  if (/^https?:\/\//.test(file)) return valueOf(await remoteSource(file, fetch));
+  if (/^[a-z][a-z0-9+.-]*:\/\//i.test(file)) return valueOf(await remoteSource(file, fetchRange));
   try {
     return await openFileSource(file);
   } catch (error) {
@@ -158,6 +175,8 @@ async function sourceOf(file: string): Promise<ByteSource> {
     });
   }
 }
+
+const digest = (bytes: Uint8Array) => Promise.resolve(createHash('sha256').update(bytes).digest('hex'));
 
 /** The platform's inflate, which refuses to grow beyond the bound; a usual tile comes out in one piece. */
 function inflateBytes(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {

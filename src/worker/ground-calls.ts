@@ -15,6 +15,10 @@ import type { ProfileColumns } from './profile-columns';
 export interface RasterAnswers {
   readonly crs: string | null;
   readonly elevationUnit: 'm' | 'ft' | 'usft' | 'cm' | null;
+  /** Text of the world file that came with it. */
+  readonly worldFile?: string | null;
+  /** Names of files that came with it and are not read. */
+  readonly beside?: readonly string[];
 }
 
 /** A raster that is open in the worker. */

@@ -2,6 +2,7 @@ import type { LngLat } from '../core/domain/coordinates';
 import { ProblemError } from '../core/domain/raster';
 import { lettersOf } from '../core/files/file-kind';
 import { readProjectFile, writeProject } from '../core/files/project';
+import { remoteSource, requestMs, type FetchLike } from '../core/files/raster/remote-source';
 import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
 import { trackInWords } from '../core/files/track-notes';
@@ -13,7 +14,6 @@ import { makeStations } from '../core/line/stations';
 import type { Result } from '../core/domain/result';
 import type { Problem } from '../core/domain/problem';
 import { blobSource } from './blob-source';
-import { urlSource } from './url-source';
 import { DisplayTiles } from './display-tiles';
 import type { GroundCalls } from './ground-calls';
 import { OpenRasters } from './open-rasters';
@@ -39,10 +39,21 @@ async function bytesOf(file: Blob, subject: string): Promise<Uint8Array> {
   return new Uint8Array(await file.arrayBuffer());
 }
 
+/** Nothing of the user's goes with a request; the page's policy lets it ask its own origin and others by https. */
+const fetchRange: FetchLike = (url, init) =>
+  fetch(url, {
+    ...init,
+    signal: AbortSignal.timeout(requestMs),
+    credentials: 'omit',
+    referrerPolicy: 'no-referrer',
+  });
+const addressSource = async (url: string) =>
+  valueOf(await remoteSource(url, fetchRange, { onlyHttps: !url.startsWith(`${self.location.origin}/`) }));
+
 holdLife(self.name);
 serve<GroundCalls>(self as unknown as Port, {
   openRaster: ({ key, file, name, answers }) => rasters.open(key, blobSource(name, file), answers),
-  openRemote: async ({ key, url, answers }) => rasters.open(key, await urlSource(url), answers),
+  openRemote: async ({ key, url, answers }) => rasters.open(key, await addressSource(url), answers),
   closeRaster(key) {
     rasters.close(key);
     return null;
