@@ -46,7 +46,8 @@ const project = {
   ],
 };
 
-const xml = (text: string) => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
+const xml = (text: string) =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const at = (i: number): readonly [number, number] => points[i % points.length]?.position ?? [0, 0];
 const gpx = `<gpx version="1.1" creator="x" xmlns="http://www.topografix.com/GPX/1/1">${markup
   .map(
@@ -118,8 +119,9 @@ inBrowser('G36 names that are markup', (harness) => {
     await settled(page);
     for (const tab of await page.getByRole('tab').all()) {
       await tab.click();
-      for (const closed of await page.locator('.side details:not([open]) > summary').all())
-        await closed.click();
+      await page.evaluate(() => {
+        for (const each of document.querySelectorAll<HTMLDetailsElement>('.side details')) each.open = true;
+      });
       await expectOnlyText(page);
     }
     await page.getByRole('tab', { name: 'Ledger' }).click();
