@@ -46,7 +46,6 @@ const pageIn = (mode: string) =>
             exclude: ['tests/browser/**'],
             environment: 'node',
             testTimeout: 30_000,
-            maxWorkers: 2,
           },
         },
         {

@@ -1,3 +1,3 @@
 /** What the page says of itself on the first visits. */
 export const firstWords =
-  'An invented mountain to try things on. For your own: drop a track and an elevation raster anywhere, or draw a line on the map.';
+  'An invented mountain, to try. Your own: drop a track and an elevation raster anywhere, or draw a line.';

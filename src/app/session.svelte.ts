@@ -9,10 +9,12 @@ import type { RunOutTrace } from '../core/domain/station';
 import type { TrackPoint } from '../core/domain/track';
 import type { Units } from '../core/wording/units';
 import type { OpenTerrain } from '../worker/ground-calls';
+import { durationText } from '../core/wording/time';
 import { isCancelled, WorkerLost } from '../worker/protocol';
 import type { Edit } from './edits';
 import type { Engines } from './engines';
 import { themeNames, type ThemeName } from './look/themes';
+import { placeAt } from './map/stations';
 import { Planner } from './planner';
 import { remembered } from './remembered';
 import { Saving } from './saving.svelte';
@@ -103,6 +105,8 @@ export class Session {
 
   #shares = $state.raw<{ of: Segment; shares: Segment['shares'] } | null>(null);
 
+  /** A step whose outcome is still to be said, with the plan before it. */
+  #unsaid: { readonly name: string; readonly before: Plan | null } | null = null;
   readonly #planner: Planner;
   #nextMessage = 1;
   #stopTraces: AbortController | null = null;
@@ -143,7 +147,7 @@ export class Session {
     this.history = recorded.history;
     this.project = after;
     this.saving.add(recorded.edit, after);
-    this.announcement = name;
+    this.#announceStep(name);
     this.replan();
   }
 
@@ -162,16 +166,28 @@ export class Session {
     void this.#askShares();
   }
 
-  /** Puts the shared cursor on a place and selects the segment that holds it. */
+  /** Puts the shared cursor on a place, selects the segment that holds it, and shows where a slide from there would go. */
   goTo(alongM: number): void {
     this.cursorM = alongM;
     this.cursorHeldM = alongM;
-    const segment = this.plan?.segments.find(({ fromM, toM }) => alongM >= fromM && alongM <= toM);
-    if (segment) this.select(segment.id);
+    const segment = this.plan?.segments.find(({ fromM, toM }) => alongM >= fromM && alongM < toM);
+    this.select((segment ?? this.plan?.segments.at(-1))?.id ?? null);
+    const place = this.plan && placeAt(this.plan.stations, alongM);
+    if (place) void this.#trace(place);
   }
 
-  /** Shows where a slide from a place would go. */
-  async trace(position: LngLat): Promise<void> {
+  /** A segment at its steepest station: the one that its slip card speaks of. */
+  goToSegment(segmentId: number): void {
+    const segment = this.plan?.segments.find(({ id }) => id === segmentId);
+    if (!segment || !this.plan) return;
+    let [steepestM, steepestDeg] = [segment.fromM, -Infinity];
+    for (const { alongM, designSlopeDeg } of this.plan.stations)
+      if (alongM >= segment.fromM && alongM < segment.toM && (designSlopeDeg ?? -Infinity) > steepestDeg)
+        [steepestM, steepestDeg] = [alongM, designSlopeDeg ?? -Infinity];
+    this.goTo(steepestM);
+  }
+
+  async #trace(position: LngLat): Promise<void> {
     const { project } = this;
     if (!project) return;
     this.#stopTraces?.abort();
@@ -259,6 +275,7 @@ export class Session {
   }
 
   #showPlan(plan: Plan): void {
+    this.#announcePlan(plan);
     this.plan = plan;
     setTimeout(this.showsLine, lineAtMostMs);
     if (this.selectedId !== null && !plan.segments.some(({ id }) => id === this.selectedId))
@@ -280,12 +297,27 @@ export class Session {
     }
   }
 
+  #announceStep(name: string): void {
+    this.announcement = name;
+    this.#unsaid = { name, before: this.#unsaid?.before ?? this.plan };
+  }
+
+  /** What the last step came to, once the whole answer is there. */
+  #announcePlan(plan: Plan): void {
+    if (plan.settling || !this.#unsaid) return;
+    const { name, before } = this.#unsaid;
+    this.#unsaid = null;
+    const [now, was] = [plan, before].map((each) => each && durationText(each.totals.time.defaultS));
+    const grave = plan.warnings.filter(({ weight }) => weight === 3).length;
+    this.announcement = `${name}: time ${now}${was && was !== now ? `, before ${was}` : ', as before'}; ${plan.segments.length} segments, ${grave} grave warnings`;
+  }
+
   #step(step: Step | null, done: string): void {
     if (!step) return;
     this.history = step.history;
     this.project = step.project;
     this.saving.moved(step.history);
-    this.announcement = `${step.name} ${done}`;
+    this.#announceStep(`${step.name} ${done}`);
     this.replan();
   }
 

@@ -64,10 +64,6 @@ function leave(error: unknown): void {
   }
 }
 
-process.stdout.on('error', (error) => {
-  leave(error);
-  process.exit();
-});
 process.on('unhandledRejection', (error) => {
   leave(error);
   process.exit();

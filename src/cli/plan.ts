@@ -50,10 +50,7 @@ export async function plan(words: readonly string[]): Promise<void> {
   const wanted = formatsOf(args);
   const { line, positions, notes: lineNotes } = await readLine(args);
   const settings = await readSettings(args);
-  const { rasters, close } = await openRasters(args, {
-    known: settings.project.terrain,
-    wantsChecksum: true,
-  });
+  const { rasters, close } = await openRasters(args);
   try {
     const project: Project = {
       ...settings.project,

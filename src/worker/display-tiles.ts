@@ -2,7 +2,7 @@ import mlcontour from 'maplibre-contour';
 import type { Cancel } from '../core/domain/cancel';
 import type { Raster } from '../core/domain/raster';
 import { coarsen } from '../core/ground/coarsen';
-import { elevationTile, shadeTile, slopeTintTile } from '../core/ground/relief';
+import { elevationTile, nightTile, shadeTile, slopeTintTile } from '../core/ground/relief';
 import { terrainPixels } from '../core/ground/terrain-tile';
 import type { TileAsk, TileKind } from './ground-calls';
 import type { OpenRasters } from './open-rasters';
@@ -38,7 +38,12 @@ const intervalsFt: typeof intervalsM = {
 };
 const feetPerMetre = 1 / 0.3048;
 
-const pixelsOf = { relief: shadeTile, slope: slopeTintTile, terrain: terrainTile } as const;
+const pixelsOf = {
+  relief: shadeTile,
+  'relief-by-night': nightTile,
+  slope: slopeTintTile,
+  terrain: terrainTile,
+} as const;
 
 async function terrainTile(request: Parameters<typeof elevationTile>[0]) {
   const elevationsM = await elevationTile(request);
@@ -142,4 +147,5 @@ export class DisplayTiles {
 
 type Contours = (place: TileAsk, cancel: AbortSignal) => Promise<ArrayBuffer | null>;
 
-const exactly: ImageBitmapOptions = { premultiplyAlpha: 'none', colorSpaceConversion: 'none' };
+/** Premultiplied, as the map library draws pictures: it cannot do so itself with a bitmap. Opaque heights stay exact. */
+const exactly: ImageBitmapOptions = { premultiplyAlpha: 'premultiply', colorSpaceConversion: 'none' };

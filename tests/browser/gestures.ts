@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 
 /** Drops files on the middle of the window, as from a file manager. */
 export async function dropFiles(page: Page, paths: readonly string[]): Promise<void> {
@@ -8,7 +8,14 @@ export async function dropFiles(page: Page, paths: readonly string[]): Promise<v
     name: basename(path),
     base64: readFileSync(path).toString('base64'),
   }));
-  await dropBase64(page, files);
+  const transfer = await page.evaluateHandle((given) => {
+    const made = new DataTransfer();
+    for (const { name, base64 } of given)
+      made.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], name));
+    return made;
+  }, files);
+  await page.dispatchEvent('body', 'dragover', { dataTransfer: transfer });
+  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
 }
 
 /** The map's canvas in page coordinates. */
@@ -33,28 +40,20 @@ export async function settled(page: Page): Promise<void> {
   await page.waitForFunction(() => document.querySelector('.app')?.getAttribute('data-working') === 'no');
 }
 
-/** Drops files made of text or bytes. */
-export async function dropTexts(
-  page: Page,
-  files: Readonly<Record<string, string | Uint8Array>>,
-): Promise<void> {
-  const given = Object.entries(files).map(([name, content]) => ({
-    name,
-    base64: Buffer.from(content).toString('base64'),
-  }));
-  await dropBase64(page, given);
-}
+/** Turns to one of the pages beside the map. */
+export const onPage = (page: Page, name: string): Promise<void> =>
+  page.getByRole('tab', { name, exact: true }).click();
 
-async function dropBase64(
-  page: Page,
-  files: readonly { readonly name: string; readonly base64: string }[],
-): Promise<void> {
-  const transfer = await page.evaluateHandle((given) => {
-    const made = new DataTransfer();
-    for (const { name, base64 } of given)
-      made.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], name));
-    return made;
-  }, files);
-  await page.dispatchEvent('body', 'dragover', { dataTransfer: transfer });
-  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
-}
+/** What was said last to screen readers. */
+export const said = (page: Page): Promise<string> => page.locator('.announce').innerText();
+
+export const undoButton = (page: Page): Locator => page.getByRole('button', { name: /^Undo/ });
+
+/** Takes the map's graphics away, and gives them back after a while; Infinity: never. */
+export const loseGraphics = (page: Page, backAfterMs: number): Promise<void> =>
+  page.evaluate((ms) => {
+    const canvas = document.querySelector('.maplibregl-canvas') as HTMLCanvasElement;
+    const context = canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
+    context?.loseContext();
+    if (Number.isFinite(ms)) setTimeout(() => context?.restoreContext(), ms);
+  }, backAfterMs);

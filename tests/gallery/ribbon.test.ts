@@ -11,7 +11,7 @@ const props = {
   cursorM: 1100,
   selectedId: 4,
   onCursor: () => undefined,
-  onSelect: () => undefined,
+  onChoose: () => undefined,
   onBrush: () => undefined,
 };
 

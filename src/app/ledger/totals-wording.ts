@@ -45,10 +45,12 @@ export function countLines(totals: Totals, reference: Totals | null): TotalLine[
   }));
 }
 
-/** Length and rise of the line; the rise may be unknown where the ground is. */
+/** Length and rise of the line, and how much of it nobody knows the ground of. */
 export function groundLine(totals: Totals, units: Units): string {
   const rise = riseText(totals.ascentM, totals.descentM, units);
-  return `${lengthText(totals.lengthM, units)}, ${rise === unknownText ? 'rise unknown' : rise}`;
+  const unknownM = totals.byMode['no-data'].lengthM;
+  const unknown = unknownM > 0 ? ` (${lengthText(unknownM, units)} without ground data)` : '';
+  return `${lengthText(totals.lengthM, units)}${unknown}, ${rise === unknownText ? 'rise unknown' : rise}`;
 }
 
 const changed = (text: string) => (text === 'no difference' ? null : text);

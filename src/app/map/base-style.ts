@@ -80,7 +80,7 @@ export function baseSources(version: number, grounds: readonly Ground[]): StyleS
   };
 }
 
-export function baseLayers({ paper, ink }: Theme, look: BaseLook, isNight: boolean): LayerSpecification[] {
+export function baseLayers({ paper, ink }: Theme, look: BaseLook): LayerSpecification[] {
   const shown = (on: boolean) => (on ? 'visible' : 'none');
   return [
     { id: 'paper', type: 'background', paint: { 'background-color': paper } },
@@ -88,11 +88,7 @@ export function baseLayers({ paper, ink }: Theme, look: BaseLook, isNight: boole
       id: 'relief',
       source: 'relief',
       type: 'raster',
-      paint: {
-        'raster-fade-duration': 0,
-        'raster-opacity': isNight ? 0.35 : 1,
-        'raster-saturation': isNight ? -1 : 0,
-      },
+      paint: { 'raster-fade-duration': 0 },
     },
     {
       id: 'slope',

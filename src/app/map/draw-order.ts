@@ -8,12 +8,14 @@ import { marks } from './layers/marks';
 import { onLine } from './layers/on-line';
 import { runOut } from './layers/run-out';
 import { segments } from './layers/segments';
+import { stretch } from './layers/stretch';
 
 /** Everything drawn over the relief, bottom first. A layer not listed here is not drawn. */
 export const drawOrder: readonly MapLayer[] = [
   grounds,
   alternatives,
   runOut,
+  stretch,
   segments,
   preview,
   direction,

@@ -3,6 +3,7 @@ import { TerraDraw, TerraDrawLineStringMode, TerraDrawSelectMode, type HexColor 
 import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
 import type { LngLat } from '../../core/domain/coordinates';
 import type { Theme } from '../look/themes';
+import { pointerGate } from './pointer-gate';
 
 export interface DrawingEvents {
   /** The line so far, with the end of the rubber band. */
@@ -27,6 +28,8 @@ const wrapped = (places: readonly (readonly number[])[]): LngLat[] =>
 /** The drawing library as a pointer device: it holds a draft or a piece of the line while a tool is in hand, and nothing else. */
 export class LineDrawing {
   readonly #draw: TerraDraw;
+  readonly #over = new AbortController();
+  readonly #gate = pointerGate();
   #isEditing = false;
 
   constructor(
@@ -98,6 +101,9 @@ export class LineDrawing {
       }
     });
     this.#draw.start();
+    const place = map.getCanvasContainer();
+    for (const type of ['pointerdown', 'pointermove', 'pointerup', 'pointercancel'] as const)
+      place.addEventListener(type, this.#gate, { capture: true, signal: this.#over.signal });
   }
 
   /** Takes up the pen. With `from`, the line goes on from there. */
@@ -146,6 +152,7 @@ export class LineDrawing {
 
   /** Puts the tool down; the draft is gone from the map. */
   stop(): void {
+    this.#over.abort();
     if (this.#draw.enabled) this.#draw.stop();
   }
 

@@ -69,10 +69,7 @@ export class LineMap {
             ]),
           ),
         },
-        layers: [
-          ...baseLayers(theme, first.look, first.theme === 'night'),
-          ...drawOrder.flatMap(({ layers }) => layers(theme)),
-        ],
+        layers: [...baseLayers(theme, first.look), ...drawOrder.flatMap(({ layers }) => layers(theme))],
       },
     });
     for (const { id, parts } of drawOrder) this.#parts.set(id, parts(first.scene));
@@ -168,8 +165,10 @@ export class LineMap {
 
   #repaint({ theme, look }: MapShow): void {
     this.#addImages(theme);
+    // Tiles keep the rims of patterns they were made with: they are made anew.
+    this.#parts.clear();
     const layers = [
-      ...baseLayers(themes[theme], look, theme === 'night'),
+      ...baseLayers(themes[theme], look),
       ...drawOrder.flatMap(({ layers }) => layers(themes[theme])),
     ];
     for (const { id, paint } of layers)
@@ -195,20 +194,23 @@ export class LineMap {
     }
   }
 
-  /** A base map of the user's own beneath the relief; null takes it away. @returns why not, where it cannot be shown. */
-  async setOwnTiles(tiles: OwnTiles | null): Promise<string> {
+  /**
+   * A base map of the user's own beneath the relief; null takes it away.
+   * @returns its credit, or why it cannot be shown
+   */
+  async setOwnTiles(tiles: OwnTiles | null): Promise<{ readonly credit: string; readonly why: string }> {
     if (this.map.getLayer('own')) this.map.removeLayer('own');
     if (this.map.getSource('own')) this.map.removeSource('own');
-    if (!tiles) return '';
+    if (!tiles) return { credit: '', why: '' };
     const { ownTilesSource } = await import('./own-tiles');
     const made = await ownTilesSource(tiles);
-    if ('why' in made) return made.why;
+    if ('why' in made) return { credit: '', why: made.why };
     this.map.addSource('own', made.source);
     this.map.addLayer(
       { id: 'own', source: 'own', type: 'raster', paint: { 'raster-fade-duration': 0 } },
       'relief',
     );
-    return '';
+    return { credit: made.attribution, why: '' };
   }
 
   /** Sources cannot change their bounds: they are made anew, beneath the same layers. */
@@ -231,11 +233,7 @@ export class LineMap {
     }
     // The bottom of the stack, in its order, goes back beneath the first layer that stayed.
     const first = drawOrder[0]?.layers(themes[this.#shown.theme])[0]?.id;
-    for (const layer of baseLayers(
-      themes[this.#shown.theme],
-      this.#shown.look,
-      this.#shown.theme === 'night',
-    ))
+    for (const layer of baseLayers(themes[this.#shown.theme], this.#shown.look))
       if (!map.getLayer(layer.id)) map.addLayer(layer, first);
   }
 }

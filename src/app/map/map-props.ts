@@ -32,7 +32,7 @@ export interface MapProps {
   elevationAt: (position: LngLat) => Promise<number | null>;
   onCursor: (alongM: number | null) => void;
   /** A place on the line was clicked. */
-  onPick: (alongM: number, position: LngLat) => void;
+  onPick: (alongM: number) => void;
   /** A whole new line was drawn. */
   onDrawn: (positions: readonly LngLat[]) => void;
   /** The line's points after an edit, with its name. */
@@ -48,6 +48,8 @@ export interface MapProps {
   preview: readonly LngLat[] | null;
   /** The map stands: what can be asked of it from now on. */
   onReady: (handle: MapHandle) => void;
+  /** The map cannot draw for want of graphics, and not only for a moment; or can again. */
+  onDark: (isDark: boolean) => void;
   /** The planned line stands on the screen. */
   onLine: () => void;
 }

@@ -1,7 +1,7 @@
 import type { LngLat } from '../../core/domain/coordinates';
 import type { Mark } from '../../core/domain/mark';
 import type { LinePoint } from '../../core/domain/project';
-import { deleteVertex, extendLine, moveVertex } from '../../core/line/edit';
+import { deleteVertex, extendLine, isOnMap, mapEndDeg, moveVertex } from '../../core/line/edit';
 import { themes } from '../look/themes';
 import type { LineDrawing } from './drawing';
 import type { LineMap } from './line-map';
@@ -23,6 +23,7 @@ export interface PenHost extends Pick<
 }
 
 const pointReachPx = 22;
+const leastStretchM = 1;
 const markReachPx = 14;
 
 const wrapped = ([lng, lat]: LngLat): LngLat => [lng - 360 * Math.floor((lng + 180) / 360), lat];
@@ -32,14 +33,22 @@ export class Pen {
   tool = $state.raw<Tool>(look);
   /** The line being drawn, with the end of the rubber band. */
   draft = $state.raw<readonly LngLat[]>([]);
+  /** Both ends of the stretch being set: where it was begun, and where the pointer is. */
   stretchFromM = $state.raw<number | null>(null);
+  #stretchToM = $state.raw<number | null>(null);
   /** The point of the line that keys and buttons act on. */
   pointIndex = $state.raw<number | null>(null);
   #drawing = $state.raw<LineDrawing | null>(null);
   #piece: Piece | null = null;
+  /** The only point of a drawing that was ended too early: the next one goes on from it. */
+  #kept: LngLat | null = null;
 
   constructor(readonly host: () => PenHost) {}
 
+  readonly stretch = $derived.by((): readonly [number, number] | null => {
+    const [from, to] = [this.stretchFromM, this.#stretchToM];
+    return from === null || to === null ? null : [Math.min(from, to), Math.max(from, to)];
+  });
   readonly isReady = $derived(!isDrawn(this.tool) || this.#drawing !== null);
   readonly isDrawing = $derived(this.draft.length > 1);
 
@@ -49,9 +58,12 @@ export class Pen {
     this.#piece = null;
     this.draft = [];
     this.stretchFromM = null;
+    this.#stretchToM = null;
     this.pointIndex = null;
     this.tool = next;
     const { lineMap, theme, onSay } = this.host();
+    // A stretch is drawn along the line: the map stands still meanwhile.
+    lineMap?.map.dragPan[next.kind === 'stretch' ? 'disable' : 'enable']();
     onSay(toolHint(next, false));
     if (!lineMap || !isDrawn(next)) return;
     const { LineDrawing: Drawing } = await import('./drawing');
@@ -64,7 +76,7 @@ export class Pen {
     if (next.kind === 'draw') {
       const { points } = this.host();
       const end = next.from === 'end' ? points.at(-1) : next.from === 'start' ? points[0] : undefined;
-      this.#drawing.draw(end?.position ?? null);
+      this.#drawing.draw(end?.position ?? (next.from === 'new' ? this.#kept : null));
     } else if (next.kind === 'extent') this.#drawing.draw(null);
     else this.follow();
   }
@@ -95,12 +107,33 @@ export class Pen {
         if (alongM === null) return;
         if (this.tool.kind === 'look') onPick(alongM);
         else if (this.stretchFromM === null) this.stretchFromM = alongM;
-        else {
+        else if (Math.abs(alongM - this.stretchFromM) > leastStretchM) {
           onStretch(Math.min(this.stretchFromM, alongM), Math.max(this.stretchFromM, alongM));
           void this.take(look);
         }
       }
     }
+  }
+
+  /** The pointer goes down on the map: a stretch may be drawn in one go instead of with two clicks. */
+  down(at: LngLat): void {
+    if (this.tool.kind === 'stretch' && this.stretchFromM === null)
+      this.stretchFromM = this.host().alongAt(at);
+  }
+
+  /** The pointer's place along the line, if it is near. */
+  pass(alongM: number | null): void {
+    if (this.stretchFromM !== null && alongM !== null) this.#stretchToM = alongM;
+  }
+
+  up(at: LngLat): void {
+    const { alongAt, lineMap } = this.host();
+    if (this.stretchFromM === null || !lineMap) return;
+    const to = alongAt(at) ?? this.#stretchToM;
+    // A press without a drag is the first of two clicks.
+    if (to === null || Math.abs(to - this.stretchFromM) < pointReachPx * lineMap.metresPerPx()) return;
+    this.host().onStretch(Math.min(this.stretchFromM, to), Math.max(this.stretchFromM, to));
+    void this.take(look);
   }
 
   /** The same by keyboard: the drawing library sees a pointer, a chosen point is put down, all else is a click. */
@@ -164,7 +197,8 @@ export class Pen {
   }
 
   #move(index: number, position: LngLat): void {
-    const { points, onPoints } = this.host();
+    const { points, onPoints, onSay } = this.host();
+    if (!isOnMap(position)) return onSay(`No map beyond ${mapEndDeg}° of latitude: the point stays`);
     onPoints(moveVertex(points, index, wrapped(position)), `move point ${index + 1}`);
   }
 
@@ -180,8 +214,13 @@ export class Pen {
     const { tool } = this;
     const from = tool.kind === 'draw' ? tool.from : 'new';
     void this.take(look);
-    if (positions.length < 2) return;
-    const { points, onDrawn, onPoints, onMarkPlaced } = this.host();
+    const { points, onDrawn, onPoints, onMarkPlaced, onSay } = this.host();
+    const isLine = positions.some(
+      (place) => place[0] !== positions[0]?.[0] || place[1] !== positions[0]?.[1],
+    );
+    this.#kept = !isLine && tool.kind === 'draw' && from === 'new' ? (positions[0] ?? null) : null;
+    if (this.#kept) onSay('One point is no line yet. It is kept: Draw line goes on from it.');
+    if (!isLine) return;
     if (tool.kind === 'extent') return onMarkPlaced(tool.id, positions);
     if (from === 'new') return onDrawn(positions);
     // The first drawn place is the line's own end.

@@ -25,6 +25,8 @@ export interface Scene {
   readonly units: Units;
   /** A line that is only tried. */
   readonly preview: readonly LngLat[] | null;
+  /** The stretch that is being set, metres along the line. */
+  readonly stretch: readonly [fromM: number, toM: number] | null;
   /** Where this device is; null: not asked, not known. */
   readonly here: LngLat | null;
 }

@@ -13,6 +13,7 @@ export function symbolImages(theme: Theme): ReadonlyMap<string, ImageData> {
     ...markKinds.map((kind) => [`mark-${kind}`, markImage(kind, theme)] as const),
     ['arrow', arrowImage(theme)] as const,
     ['gathering', gatheringImage(theme)] as const,
+    ['stance', stanceImage(theme)] as const,
   ]);
 }
 
@@ -48,16 +49,33 @@ function markImage(kind: MarkKind, { paper, ink, alarm }: Theme): ImageData {
   });
 }
 
-/** A small open arrow head that points along the line. */
-function arrowImage({ casing, paper }: Theme): ImageData {
-  return draw(14, (pen) => {
-    const head = new Path2D('M4 2.5 10 7 4 11.5');
+/** A barbed head upon the line, pointing the way the team goes. */
+function arrowImage({ ink, paper }: Theme): ImageData {
+  return draw(20, (pen) => {
+    const head = new Path2D('M4 3.5 17 10 4 16.5 8 10Z');
     pen.strokeStyle = paper;
-    pen.lineWidth = 4.5;
+    pen.lineWidth = 4;
     pen.stroke(head);
+    pen.fillStyle = ink;
+    pen.fill(head);
+  });
+}
+
+/** A belayer's anchor: one fixed point above, the rope to both sides. */
+function stanceImage({ casing, paper }: Theme): ImageData {
+  return draw(18, (pen) => {
+    pen.fillStyle = paper;
     pen.strokeStyle = casing;
     pen.lineWidth = 2;
-    pen.stroke(head);
+    pen.beginPath();
+    pen.rect(2, 2, 14, 14);
+    pen.fill();
+    pen.stroke();
+    pen.stroke(new Path2D('M9 5 5.5 12.5M9 5 12.5 12.5'));
+    pen.fillStyle = casing;
+    pen.beginPath();
+    pen.arc(9, 5.6, 2, 0, 2 * Math.PI);
+    pen.fill();
   });
 }
 

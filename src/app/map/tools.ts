@@ -34,6 +34,6 @@ export const toolHint = (tool: Tool, isDrawing: boolean): string => {
     case 'move-mark':
       return 'Click where it is.';
     case 'stretch':
-      return 'Click the line where the stretch begins.';
+      return 'Drag along the line, or click where the stretch begins.';
   }
 };

@@ -8,6 +8,8 @@ export interface ReliefInks {
   readonly shadow: Rgb;
   readonly light: Rgb;
   readonly hatch: Rgb;
+  /** How much of the light's colour level ground has: 0 on paper, which is bright already. */
+  readonly levelLight: number;
 }
 
 /** Judgement: cool shadow, warm light, soft enough for a line and contours to stand out on. */
@@ -15,6 +17,15 @@ export const paperInks: ReliefInks = {
   shadow: [38, 50, 72],
   light: [255, 252, 240],
   hatch: [96, 78, 70],
+  levelLight: 0,
+};
+
+/** On black paper only light can be drawn, and only red: shadow is what gets none of it. */
+export const nightInks: ReliefInks = {
+  shadow: [0, 0, 0],
+  light: [214, 66, 40],
+  hatch: [184, 64, 42],
+  levelLight: 0.26,
 };
 
 /** Light from the upper left, as relief is read by habit: azimuth 315, 45 degrees high. */
@@ -48,7 +59,8 @@ export function shadePixels(pixels: ReliefPixels, inks: ReliefInks): Uint8Clampe
     if (kind === pixelKind.nothing) continue;
     if (kind === pixelKind.ground) {
       const ink = inkOn(gradE[i]!, gradN[i]!);
-      if (ink >= 0) put(rgba, i, inks.shadow, Math.min(ink, deepestInk));
+      if (inks.levelLight > 0) put(rgba, i, inks.light, inks.levelLight * Math.max(0, 1 - ink / deepestInk));
+      else if (ink >= 0) put(rgba, i, inks.shadow, Math.min(ink, deepestInk));
       else put(rgba, i, inks.light, Math.min(1, -3 * ink));
     } else {
       const isLine = (((i % sizePx) + Math.floor(i / sizePx)) & 7) < 2;

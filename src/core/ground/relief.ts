@@ -1,6 +1,6 @@
 import type { Cancel } from '../domain/cancel';
 import type { Raster } from '../domain/raster';
-import { paperInks, shadePixels, tintPixels, type ReliefInks } from './relief-colours';
+import { nightInks, paperInks, shadePixels, tintPixels, type ReliefInks } from './relief-colours';
 import { edgePx, emptyPixels, fillFrom, pixelKind, type ReliefPixels } from './relief-sample';
 import { pixelM, reaches, tileNet, type MapTile } from './relief-tile';
 import { tintFrom } from './slope-tint';
@@ -27,6 +27,10 @@ export async function shadeTile(
   const pixels = await reliefPixels(request);
   return pixels === null ? null : shadePixels(pixels, inks);
 }
+
+/** The same for the night theme. */
+export const nightTile = (request: TileRequest): Promise<Uint8ClampedArray<ArrayBuffer> | null> =>
+  shadeTile(request, nightInks);
 
 /**
  * Slope tint of a tile, RGBA, from the rasters' own cells. null where none reaches, or where the map is so far out that too

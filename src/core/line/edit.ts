@@ -26,6 +26,11 @@ export function extendLine(points: Points, end: 'start' | 'end', position: LngLa
   return end === 'start' ? [drawn(position), ...points] : [...points, drawn(position)];
 }
 
+/** Latitude at which the web map ends (EPSG:3857): beyond it nothing can be drawn, nor taken hold of. */
+export const mapEndDeg = 85.05;
+
+export const isOnMap = ([, latDeg]: LngLat): boolean => Math.abs(latDeg) <= mapEndDeg;
+
 /** Both halves; each has the point of the cut. Cut at or beyond an end, one half is empty. */
 export function cutLine(points: Points, alongM: number): [LinePoint[], LinePoint[]] {
   const [before = [], after = []] = sliceLine(points, [alongM]).map((slice) =>

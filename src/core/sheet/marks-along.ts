@@ -22,23 +22,28 @@ export function marksAlong(plan: Plan, x: Scale, leftPx: number, rightPx: number
       });
   };
   const pieces = plan.segments.flatMap((s) => s.pieces);
-  const crossings = plan.segments.filter((s) => s.mode === 'belayed-crossing');
+  const crossings = seen(
+    plan.segments.filter((s) => s.mode === 'belayed-crossing').map((s) => (s.fromM + s.toM) / 2),
+    8,
+  );
+  const clearOf = (taken: readonly number[], apartPx: number) => (px: number) =>
+    taken.every((other) => Math.abs(other - px) >= apartPx);
+  const devices = seen(
+    pieces.filter((p) => p.captureDevice).map((p) => p.alongM),
+    10,
+  ).filter(clearOf(crossings, 7));
   return {
     pieces: seen(
       pieces.map((p) => p.alongM),
-      3,
-    ),
-    devices: seen(
-      pieces.filter((p) => p.captureDevice).map((p) => p.alongM),
-      8,
-    ),
+      4,
+    )
+      .filter(clearOf(devices, 6))
+      .filter(clearOf(crossings, 5)),
+    devices,
     gatherings: seen(
       plan.segments.flatMap((s) => s.gatherings.map((g) => g.alongM)),
-      10,
+      11,
     ),
-    crossings: seen(
-      crossings.map((s) => (s.fromM + s.toM) / 2),
-      8,
-    ),
+    crossings,
   };
 }

@@ -17,7 +17,7 @@ export function terrainFacts(
     const parts = [
       `cells of ${cellText(raster.cellM, units)}`,
       ageText(raster.surveyed, onDate),
-      `heights ±${digits(raster.sigmaZM, 1)} m ${fromText(raster.heightsFrom)}`,
+      `heights ±${digits(raster.sigmaZM, 1)} m`,
       `slopes ±${slopeErrorText(stations, i)}`,
       raster.frame,
       raster.checksum === null ? 'not wholly read: no checksum' : `SHA-256 ${raster.checksum.slice(0, 12)}…`,
@@ -25,11 +25,6 @@ export function terrainFacts(
     return { label: raster.name, text: parts.join(', ') };
   });
 }
-
-const fromText = (from: TerrainSummary['heightsFrom']): string =>
-  from === null
-    ? '(from sea level or the ellipsoid: not said)'
-    : `from ${from === 'ellipsoid' ? 'the ' : ''}${from}`;
 
 const cellText = (cellM: number, units: Units): string =>
   cellM < 10 ? `${digits(cellM, 1)} m` : shortLengthText(cellM, units);

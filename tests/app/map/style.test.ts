@@ -29,6 +29,7 @@ const scene: Scene = {
   selectedId: null,
   units: 'metric',
   preview: null,
+  stretch: null,
   here: null,
 };
 
@@ -43,7 +44,7 @@ describe.each(themeNames)('the map in %s', (name) => {
         ),
       },
       layers: [
-        ...baseLayers(themes[name], { contours: true, slopeTint: true, hills: false }, name === 'night'),
+        ...baseLayers(themes[name], { contours: true, slopeTint: true, hills: false }),
         ...drawOrder.flatMap(({ layers }) => layers(themes[name])),
       ],
     };

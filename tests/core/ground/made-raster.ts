@@ -84,7 +84,6 @@ export function makeRaster(
     frame: made.frame ?? localFrame(middleOfOcean),
     cellM,
     surveyed: null,
-    heightsFrom: null,
     encoding: 'made',
     checksum: null,
     notes: [],

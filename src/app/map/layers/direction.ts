@@ -17,7 +17,7 @@ export const direction: MapLayer = {
       feature({ type: 'Point', coordinates: end }, { end: true }),
     ]);
   },
-  layers: ({ ink, paper, casing }) => [
+  layers: ({ ink, paper }) => [
     {
       id: `${id}-unplanned`,
       source: id,
@@ -32,10 +32,11 @@ export const direction: MapLayer = {
       filter: ['==', ['geometry-type'], 'LineString'],
       layout: {
         'symbol-placement': 'line',
-        'symbol-spacing': 90,
+        'symbol-spacing': 110,
         'icon-image': 'arrow',
-        'icon-offset': [0, -12],
         'icon-rotation-alignment': 'map',
+        'icon-allow-overlap': true,
+        'icon-ignore-placement': true,
       },
     },
     {
@@ -45,8 +46,8 @@ export const direction: MapLayer = {
       filter: ['==', ['geometry-type'], 'Point'],
       paint: {
         'circle-radius': ['case', ['get', 'end'], 6, 7],
-        'circle-color': ['case', ['get', 'end'], casing, paper],
-        'circle-stroke-color': ['case', ['get', 'end'], paper, casing],
+        'circle-color': ['case', ['get', 'end'], ink, paper],
+        'circle-stroke-color': ['case', ['get', 'end'], paper, ink],
         'circle-stroke-width': ['case', ['get', 'end'], 2.5, 3.5],
       },
     },

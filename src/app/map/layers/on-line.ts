@@ -42,7 +42,9 @@ export const onLine: MapLayer = {
           ...segment.pieces.map(({ position, captureDevice }) =>
             point(position, { kind: captureDevice ? 'piece-with-device' : 'piece' }),
           ),
-          ...segment.gatherings.map(({ position }) => point(position, { kind: 'gathering' })),
+          ...segment.gatherings.map(({ position }) =>
+            point(position, { kind: segment.mode === 'pitched-belay' ? 'stance' : 'gathering' }),
+          ),
           ...(label
             ? [
                 point(label.position, {
@@ -75,8 +77,8 @@ export const onLine: MapLayer = {
       source: id,
       type: 'symbol',
       minzoom: piecesFromZoom - 1.4,
-      filter: ['==', ['get', 'kind'], 'gathering'],
-      layout: { 'icon-image': 'gathering', 'icon-allow-overlap': true },
+      filter: ['in', ['get', 'kind'], ['literal', ['gathering', 'stance']]],
+      layout: { 'icon-image': ['get', 'kind'], 'icon-allow-overlap': true },
     },
     {
       id: `${id}-numbers`,
