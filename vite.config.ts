@@ -46,6 +46,7 @@ const pageIn = (mode: string) =>
             exclude: ['tests/browser/**'],
             environment: 'node',
             testTimeout: 30_000,
+            maxWorkers: 2,
           },
         },
         {

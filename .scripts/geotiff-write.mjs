@@ -2,6 +2,17 @@ import { deflateSync } from 'node:zlib';
 
 const tilePx = 128;
 
+/** Projected, cells are areas; heights in metres above sea level (EGM2008, EPSG:3855). */
+const geoKeys = (epsg) =>
+  [
+    [1, 1, 0, 5],
+    [1024, 0, 1, 1],
+    [1025, 0, 1, 1],
+    [3072, 0, 1, epsg],
+    [4096, 0, 1, 3855],
+    [4099, 0, 1, 9001],
+  ].flat();
+
 /** A tiled, deflated float32 GeoTIFF (predictor 3) in a UTM zone; just what the demo terrain needs. */
 export function writeGeoTiff({ heights, widthPx, heightPx, cellM, westM, northM, epsg, nodata }) {
   const acrossTiles = Math.ceil(widthPx / tilePx);
@@ -32,7 +43,7 @@ export function writeGeoTiff({ heights, widthPx, heightPx, cellM, westM, northM,
     [339, SHORT, 1, shorts([3])],
     [33550, 12, 3, doubles([cellM, cellM, 0])],
     [33922, 12, 6, doubles([0, 0, 0, westM, northM, 0])],
-    [34735, SHORT, 16, shorts([1, 1, 0, 3, 1024, 0, 1, 1, 1025, 0, 1, 1, 3072, 0, 1, epsg])],
+    [34735, SHORT, 24, shorts(geoKeys(epsg))],
     [42113, 2, `${nodata}\0`.length, ascii(String(nodata))],
   ];
 

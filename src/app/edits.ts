@@ -20,13 +20,17 @@ export const setPoints = (name: string, points: readonly LinePoint[]): Edit => (
   make: (project) => ({ ...project, line: { ...project.line, points } }),
 });
 
-/** Another line takes the place of the active one, which is kept as an alternative. Overrides belonged to the old one. */
-export const activateLine = (name: string, line: Line): Edit => ({
+/**
+ * Another line takes the place of the active one, which is kept as an alternative, and `more` lines with it. Overrides belonged
+ * to the old one.
+ */
+export const activateLine = (name: string, line: Line, more: readonly Line[] = []): Edit => ({
   name,
   make: (project) => ({
     ...project,
     line,
     alternatives: [
+      ...more,
       ...(project.line.points.length > 1 ? [project.line] : []),
       ...project.alternatives.filter(({ id }) => id !== line.id),
     ],

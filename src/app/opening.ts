@@ -1,5 +1,8 @@
+import { isProjectName } from '../core/files/file-kind';
 import { stuckAfterMs, type Ask } from './asking';
 import { replaceProject } from './edits';
+import { isWorldFileName } from '../core/files/raster/world-file';
+import type { RasterAnswers } from '../worker/ground-calls';
 import { RastersIn, silent } from './rasters-in';
 import type { Session } from './session.svelte';
 import { TracksIn } from './tracks-in';
@@ -11,6 +14,12 @@ export interface Demo {
 }
 
 const isRaster = ({ name }: File): boolean => /\.(tiff?|gtiff|hgt|asc|hgt\.zip)$/i.test(name);
+
+/** By its name; by its first words where the name is that of any JSON. */
+async function isProject(file: File): Promise<boolean> {
+  if (isProjectName(file.name)) return true;
+  return /\.json$/i.test(file.name) && (await file.slice(0, 4096).text()).includes('firnward-project');
+}
 
 /** Files in: tracks, rasters and projects, dropped or picked; the demo; what the last visit left. */
 export class Opening {
@@ -57,10 +66,14 @@ export class Opening {
 
   /** Opens whatever was dropped or picked, rasters first, so that tracks fall on known ground. */
   async openFiles(files: readonly File[]): Promise<void> {
-    const rank = (file: File) => (isRaster(file) ? 1 : /\.firnward\.json$/i.test(file.name) ? 0 : 2);
-    for (const file of [...files].sort((a, b) => rank(a) - rank(b)))
-      await this.#work(file.name, (signal, onProgress) =>
-        isRaster(file) ? this.#rasters.openFile(file, signal) : this.#openText(file, signal, onProgress),
+    const rank = (file: File) => (isRaster(file) ? 1 : isProjectName(file.name) ? 0 : 2);
+    const rasters = files.filter(isRaster);
+    const isBeside = (file: File) => rasters.some((raster) => belongsTo(raster, file));
+    for (const file of files.filter((one) => !isBeside(one)).sort((a, b) => rank(a) - rank(b)))
+      await this.#work(file.name, async (signal, onProgress) =>
+        isRaster(file)
+          ? this.#rasters.openFile(file, await besideOf(file, files), signal)
+          : this.#openText(file, signal, onProgress),
       );
   }
 
@@ -90,9 +103,7 @@ export class Opening {
   async #openText(file: File, signal: AbortSignal, onProgress: (done: number) => void): Promise<void> {
     const { session } = this;
     const { name } = file;
-    const head = await file.slice(0, 4096).text();
-    if (!/\.json$/i.test(name) || !head.includes('firnward-project'))
-      return this.#tracks.openFile(file, signal, onProgress);
+    if (!(await isProject(file))) return this.#tracks.openFile(file, signal, onProgress);
     const read = await session.engines.ground.ask('readProject', { file, name }, { signal, stuckAfterMs });
     for (const note of read.notes) session.say({ note });
     session.edit(replaceProject(`open ${name}`, read.project));
@@ -102,6 +113,22 @@ export class Opening {
     const name = nameOf(url);
     await this.#rasters.openKept(name, { file: await fetchBlob(url), name, answers: silent });
   }
+}
+
+const stemOf = (name: string): string => name.replace(/\.[^.]*$/, '');
+
+/** A world file, or coarser pictures or a mask of the raster's. */
+const belongsTo = (raster: File, { name }: File): boolean =>
+  (isWorldFileName(name) && stemOf(name) === stemOf(raster.name)) ||
+  (/\.(ovr|msk)$/i.test(name) && stemOf(name) === raster.name);
+
+async function besideOf(raster: File, files: readonly File[]): Promise<Partial<RasterAnswers>> {
+  const own = files.filter((file) => belongsTo(raster, file));
+  const world = own.find(({ name }) => isWorldFileName(name));
+  return {
+    ...(world && { worldFile: await world.slice(0, 4096).text() }),
+    beside: own.filter((file) => file !== world).map(({ name }) => name),
+  };
 }
 
 const nameOf = (url: string): string => url.split('/').at(-1) ?? url;

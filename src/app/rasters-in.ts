@@ -30,10 +30,11 @@ export class RastersIn {
     };
   }
 
-  async openFile(file: File, signal: AbortSignal): Promise<void> {
+  /** @param known what is known of it beforehand: the files that came with it */
+  async openFile(file: File, known: Partial<RasterAnswers>, signal: AbortSignal): Promise<void> {
     const { session } = this;
     const { name } = file;
-    const terrain = await this.#answered((answers) =>
+    const terrain = await this.#answered({ ...silent, ...known }, (answers) =>
       session.engines.ground.ask('openRaster', { key: name, file, name, answers }, { signal, stuckAfterMs }),
     );
     this.#files.set(name, { file, name, answers: terrain.answers });
@@ -42,7 +43,7 @@ export class RastersIn {
   }
 
   async openAddress(url: string, signal: AbortSignal): Promise<void> {
-    const terrain = await this.#answered((answers) =>
+    const terrain = await this.#answered(silent, (answers) =>
       this.session.engines.ground.ask('openRemote', { key: url, url, answers }, { signal, stuckAfterMs }),
     );
     this.#use(terrain.opened, terrain.answers);
@@ -72,9 +73,10 @@ export class RastersIn {
 
   /** Asks until the file is clear. @throws the file's problem where the user gives up. */
   async #answered(
+    known: RasterAnswers,
     open: (answers: RasterAnswers) => Promise<OpenTerrain>,
   ): Promise<{ opened: OpenTerrain; answers: RasterAnswers }> {
-    let answers = silent;
+    let answers = known;
     for (;;) {
       try {
         return { opened: await open(answers), answers };

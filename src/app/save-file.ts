@@ -1,9 +1,9 @@
-/** Offers text or bytes as a file to keep. The name keeps letters, digits, dots, dashes and spaces only. */
+/** Offers text or bytes as a file to keep. */
 export function saveFile(name: string, content: BlobPart, type: string): void {
   const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;
-  link.download = name.replaceAll(/[^\p{L}\p{N}. _-]/gu, '_').slice(-80);
+  link.download = name;
   link.click();
   // The browser has taken the address by then.
   setTimeout(() => URL.revokeObjectURL(url), 10_000);

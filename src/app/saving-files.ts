@@ -1,4 +1,5 @@
 import type { Note } from '../core/domain/problem';
+import { safeFileName } from '../core/files/file-name';
 import { saveKinds, type SaveKind } from './save-kinds';
 import { saveFile } from './save-file';
 import type { Session } from './session.svelte';
@@ -12,7 +13,7 @@ export async function saveAs(
   const { project, figures, engines } = session;
   const offer = saveKinds.find((each) => each.kind === kind);
   if (!project || !offer) return;
-  const name = `${project.name || 'plan'}${offer.ending}`;
+  const name = safeFileName(project.name, offer.ending);
   try {
     if (kind === 'map-picture') {
       const picture = await mapPicture();

@@ -1,12 +1,17 @@
 import type { LngLat } from '../core/domain/coordinates';
+import type { Line } from '../core/domain/project';
+import type { Waypoint } from '../core/domain/track';
+import { heightsFromFeet, isSameLine, lookOfHeights } from '../core/line/track-against-ground';
+import { lengthText } from '../core/wording/numbers';
 import type { ReadTracks } from '../worker/ground-calls';
-import { stuckAfterMs, type Ask } from './asking';
-import { activateLine, addNotes, startElsewhere } from './edits';
+import { openAsking, stuckAfterMs, type Ask } from './asking';
+import { activateLine, addNotes, drawnPoint, newId, startElsewhere } from './edits';
+import { feetDoubt, gapDoubt, jumpDoubt, swapDoubt, type Doubt } from './line-doubts';
 import type { Session } from './session.svelte';
 
 type ReadLine = ReadTracks['lines'][number];
 
-/** Tracks in: which line of the file, to plan or to compare, and what was done to it. */
+/** Tracks in: which line of the file, to plan or to compare, what is doubtful about it, and what was done to it. */
 export class TracksIn {
   constructor(
     readonly session: Session,
@@ -17,24 +22,25 @@ export class TracksIn {
   async openFile(file: File, signal: AbortSignal, onProgress: (done: number) => void): Promise<void> {
     const { session } = this;
     const { name } = file;
-    const read = await session.engines.ground.ask(
-      'readTrack',
-      { file, name },
-      { signal, onProgress, stuckAfterMs },
+    const options = { signal, onProgress, stuckAfterMs };
+    const read = await openAsking(this.ask, (answers) =>
+      session.engines.ground.ask('readTrack', { file, name, answers }, options),
     );
     for (const note of read.notes) session.say({ note });
-    const picked = await this.#pick(read);
-    if (picked && (await this.#isTheDay(picked, name))) {
-      session.recorded = { name, points: picked.line.points };
-      session.say({ note: { code: 'APP-104', subject: name, text: 'laid over the plan: see What if' } });
-    } else if (picked) {
-      const { line } = picked;
-      const edit = activateLine(`open ${name}`, line);
-      const isFar = !this.isNearDemo(line.points.map(({ position }) => position));
-      session.edit(isFar ? startElsewhere(line.name, edit) : edit);
-      this.#tellOf(picked, name);
-    }
     const { waypoints } = read;
+    if (read.lines.length === 0) return this.#waypointsOnly(waypoints, name);
+    const picked = await this.#pick(read);
+    if (picked === null) return;
+    const lines = await this.#cleared(picked);
+    const [line, ...more] = lines ?? [];
+    if (line === undefined) return;
+    if (more.length === 0 && (await this.#isTheDay(line, name))) {
+      session.recorded = { name, points: line.points };
+      this.#tell('APP-104', name, 'laid over the plan: see What if');
+    } else if (!this.#isOpenAlready(line) || (await this.#isWantedTwice(name))) {
+      this.#use(line, more, name);
+      this.#tellOf(picked, more.length > 0, name);
+    }
     if (waypoints.length > 0)
       session.say({
         note: { code: 'APP-101', subject: name, text: `${waypoints.length} waypoints` },
@@ -42,25 +48,107 @@ export class TracksIn {
       });
   }
 
+  #use(line: Line, more: readonly Line[], fileName: string): void {
+    const edit = activateLine(`open ${fileName}`, line, more);
+    const isFar = !this.isNearDemo(line.points.map(({ position }) => position));
+    this.session.edit(isFar ? startElsewhere(line.name, edit) : edit);
+  }
+
+  /** Places without an order of their own: whoever made the file may have meant one, or none. */
+  async #waypointsOnly(waypoints: readonly Waypoint[], name: string): Promise<void> {
+    const points = waypoints.map(({ position, elevationM }) => ({ ...drawnPoint(position), elevationM }));
+    const answer = await this.ask({
+      title: `${name} holds ${waypoints.length} waypoints and no line.`,
+      detail: 'Nothing says that they follow each other.',
+      choices: [
+        { value: 'marks', label: 'Take them over as marks' },
+        ...(points.length > 1
+          ? [{ value: 'join', label: 'Join them to a line, in the order of the file' }]
+          : []),
+      ],
+      typed: false,
+    });
+    if (answer === 'marks') this.session.edit(addNotes(waypoints));
+    if (answer === 'join') this.#use({ id: newId(), name, points }, [], name);
+  }
+
   async #pick({ lines, fileName }: ReadTracks): Promise<ReadLine | null> {
     if (lines.length < 2) return lines[0] ?? null;
     const answer = await this.ask({
       title: `${fileName} holds ${lines.length} lines.`,
       detail: 'Which one is to be planned?',
-      choices: lines.map(({ line, kind }, i) => ({
-        value: String(i),
-        label: `${line.name || `${kind} ${i + 1}`}, ${line.points.length} points`,
-      })),
+      choices: lines.map(({ inWords }, i) => ({ value: String(i), label: inWords })),
       typed: false,
     });
     return answer === null ? null : (lines[Number(answer)] ?? null);
   }
 
+  /** The line, once the guide has said what only they can know; several where it was parted; null: not to be opened. */
+  async #cleared({ line, gaps }: ReadLine): Promise<readonly Line[] | null> {
+    const { units, terrain } = this.session;
+    // Gaps are known by the places of their points in the line: what changes their number comes after them.
+    const steps: readonly ((of: Line) => Promise<Doubt | null> | Doubt | null)[] = [
+      (of) => swapDoubt(of, terrain),
+      (of) => this.#heightDoubt(of),
+      (of) => gapDoubt(of, gaps, units),
+      (of) => jumpDoubt(of, units),
+    ];
+    let lines: readonly Line[] = [line];
+    for (const step of steps) {
+      const settled: Line[] = [];
+      for (const of of lines) {
+        const doubt = await step(of);
+        const answer = doubt && (await this.ask(doubt.choice));
+        if (doubt && answer === null) return null;
+        settled.push(...(doubt?.lines[answer ?? '']?.() ?? [of]));
+      }
+      lines = settled;
+    }
+    return lines.toSorted((a, b) => b.points.length - a.points.length);
+  }
+
+  /** Compares a sample of the track's own elevations with the ground's; another height reference is only told. */
+  async #heightDoubt(line: Line): Promise<Doubt | null> {
+    const { session } = this;
+    const step = Math.max(1, Math.floor(line.points.length / 200));
+    const sample = line.points.filter(({ elevationM }, i) => i % step === 0 && elevationM !== null);
+    if (sample.length === 0 || session.terrain.length === 0) return null;
+    const groundM = await session.engines.ground.ask('elevationsAt', {
+      positions: sample.map(({ position }) => position),
+      rasterKeys: session.terrain.map(({ key }) => key),
+    });
+    const look = lookOfHeights(
+      sample.map(({ elevationM }, i) => ({ fileM: elevationM, groundM: groundM[i] ?? null })),
+    );
+    if (look.kind === 'offset')
+      this.#tell(
+        'APP-105',
+        line.name,
+        `its elevations and the ground's differ by ${lengthText(look.offsetM, session.units)} on average: another height reference? The ground's are used`,
+      );
+    return feetDoubt(line, look, heightsFromFeet(line.points));
+  }
+
+  #isOpenAlready(line: Line): boolean {
+    const { project } = this.session;
+    return [project?.line, ...(project?.alternatives ?? [])].some((open) => open && isSameLine(open, line));
+  }
+
+  async #isWantedTwice(name: string): Promise<boolean> {
+    const answer = await this.ask({
+      title: `The line of ${name} is open already.`,
+      detail: 'The same places in the same order.',
+      choices: [{ value: 'again', label: 'Open it again, beside the first' }],
+      typed: false,
+    });
+    return answer === 'again';
+  }
+
   /** A timed track near the present plan may be the day itself: the guide says which. */
-  async #isTheDay({ line }: ReadLine, name: string): Promise<boolean> {
+  async #isTheDay({ points }: Line, name: string): Promise<boolean> {
     const { plan } = this.session;
-    const isTimed = line.points.filter(({ timeMs }) => timeMs !== null).length > line.points.length / 2;
-    if (!plan || !isTimed || !isNear(line.points, plan.stations)) return false;
+    const isTimed = points.filter(({ timeMs }) => timeMs !== null).length > points.length / 2;
+    if (!plan || !isTimed || !isNear(points, plan.stations)) return false;
     const answer = await this.ask({
       title: `${name} has times.`,
       detail: 'Is it a line to plan, or the day as it was?',
@@ -73,16 +161,26 @@ export class TracksIn {
     return answer === 'day';
   }
 
-  /** What was done to the track to make one line of it. */
-  #tellOf({ gaps, dropped }: ReadLine, subject: string): void {
-    const { session } = this;
-    const tell = (code: string, text: string) => session.say({ note: { code, subject, text } });
-    if (dropped.length > 0) tell('APP-102', `${dropped.length} repeated or unusable points left out`);
-    if (gaps.length > 0)
-      tell(
+  /** What was done to the track to make one line of it, and what a line does not keep. */
+  #tellOf({ gaps, dropped, extensionCount }: ReadLine, isParted: boolean, name: string): void {
+    if (dropped.length > 0)
+      this.#tell('APP-102', name, `${dropped.length} repeated or unusable points left out`);
+    if (gaps.length > 0 && !isParted)
+      this.#tell(
         'APP-103',
+        name,
         `${gaps.length} gaps in the record are crossed by straight pieces: check them on the map`,
       );
+    if (extensionCount > 0)
+      this.#tell(
+        'APP-106',
+        name,
+        `what other programs wrote into ${extensionCount} points (heart rate and the like) is not kept in the plan`,
+      );
+  }
+
+  #tell(code: string, subject: string, text: string): void {
+    this.session.say({ note: { code, subject, text } });
   }
 }
 

@@ -64,6 +64,10 @@ function leave(error: unknown): void {
   }
 }
 
+process.stdout.on('error', (error) => {
+  leave(error);
+  process.exit();
+});
 process.on('unhandledRejection', (error) => {
   leave(error);
   process.exit();

@@ -1,12 +1,13 @@
+import { basename } from 'node:path';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Raster } from '../core/domain/raster';
 import { groundCsv, groundJson } from '../core/files/ground-write';
+import { readPointsCsv } from '../core/files/points-csv';
 import { groundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
-import { lineOptions, openRasters, rasterOptions, readLine } from './inputs';
+import { lineOptions, openRasters, rasterOptions, readLine, readWhole, valueOf } from './inputs';
 import { progressLine, writeOut } from './output';
-import { readPoints } from './points';
 
 export const groundHelp = `ground --elevation F... (--at points.csv | --line F [--step 5] [--track n]) [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--json] [--out F]
   Terrain at points: CSV lon,lat,elevation_m,slope_deg,aspect_deg,curvature_per_m, empty where there is no data.`;
@@ -22,11 +23,11 @@ export async function ground(words: readonly string[]): Promise<void> {
   const { rasters, close } = await openRasters(args);
   try {
     const points = await pointsOf(args, rasters);
-    for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
-
     const progress = progressLine('reading the ground');
     const rows = await groundAt(points, rasters, { onProgress: progress.at });
     progress.end();
+    // Only now: the list grows while cells are read.
+    for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
     await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), args.text('out'));
   } finally {
     await close();
@@ -35,7 +36,7 @@ export async function ground(words: readonly string[]): Promise<void> {
 
 async function pointsOf(args: Arguments, rasters: readonly Raster[]): Promise<readonly LngLat[]> {
   const file = args.text('at');
-  if (file !== null) return readPoints(file);
+  if (file !== null) return valueOf(readPointsCsv(await readWhole(file), basename(file)));
   const { positions } = await readLine(args);
   const stepM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
   const finestM = Math.min(...rasters.map(({ cellM }) => cellM));

@@ -1,23 +1,24 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { createHash } from 'node:crypto';
 import { inflate } from 'node:zlib';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
-import type { Line, Project } from '../core/domain/project';
+import type { Line, Project, TerrainRef } from '../core/domain/project';
 import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
 import type { Result } from '../core/domain/result';
 import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
 import { chooseTrack } from '../core/files/choose-track';
-import { defaultProject, readProject } from '../core/files/project';
+import { defaultProject, readProjectFile } from '../core/files/project';
+import { lettersOf } from '../core/files/file-kind';
 import { openRaster, type RasterOptions } from '../core/files/raster/open';
-import { remoteSource } from '../core/files/raster/remote-source';
+import { remoteSource, requestMs, type FetchLike } from '../core/files/raster/remote-source';
+import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
 import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
+import { besideFile } from './beside';
 import { openFileSource, type FileSource } from './file-source';
-
-/** Largest track or project that is read whole. */
-const wholeFileBytes = 64e6;
 
 /** Options of every verb that reads a line or a raster. */
 export const lineOptions = { line: { type: 'string' }, track: { type: 'string' } } as const;
@@ -43,10 +44,8 @@ export async function readWhole(file: string): Promise<Uint8Array> {
   });
   try {
     const { size } = await stat(file);
-    if (size > wholeFileBytes)
-      throw new ProblemError(
-        refused('IN-002', `has ${Math.round(size / 1e6)} MB, more than 64 MB`, 'Simplify or split it.'),
-      );
+    const large = tooLarge(size, { subject: basename(file), letters: lettersOf(file) });
+    if (large !== null) throw new ProblemError(large);
     return await readFile(file);
   } catch (error) {
     if (error instanceof ProblemError) throw error;
@@ -87,16 +86,21 @@ export interface OpenRasters {
   readonly close: () => Promise<void>;
 }
 
+export interface RasterWishes {
+  /** What a project remembers of them: its answers stand where no flag says otherwise. */
+  readonly known?: readonly TerrainRef[];
+  /** Files up to 64 MB are read whole for it. */
+  readonly wantsChecksum?: boolean;
+}
+
 /** The rasters of `--elevation`, in order. Close them when done. */
-export async function openRasters(args: Arguments): Promise<OpenRasters> {
+export async function openRasters(
+  args: Arguments,
+  { known = [], wantsChecksum = false }: RasterWishes = {},
+): Promise<OpenRasters> {
   const files = args.texts('elevation');
   if (files.length === 0) throw new UsageError('--elevation is missing: give one or more elevation rasters');
-  const elevationUnit = unitOf(args);
-  const answers = {
-    crs: args.text('crs') ?? undefined,
-    elevationUnit,
-    inflate: inflateBytes,
-  };
+  const said = { crs: args.text('crs'), elevationUnit: unitOf(args) };
   const sources: ByteSource[] = [];
   const close = async () => {
     for (const source of sources) if ('close' in source) await (source as FileSource).close();
@@ -106,6 +110,14 @@ export async function openRasters(args: Arguments): Promise<OpenRasters> {
     for (const file of files) {
       const source = await sourceOf(file);
       sources.push(source);
+      const remembered = known.find(({ fileName }) => fileName === source.name);
+      const answers: RasterOptions = {
+        crs: said.crs ?? remembered?.crs ?? undefined,
+        elevationUnit: said.elevationUnit ?? remembered?.elevationUnit ?? undefined,
+        inflate: inflateBytes,
+        digest: wantsChecksum ? digest : undefined,
+        ...(source.isRemote ? {} : besideFile(file)),
+      };
       rasters.push(valueOf(await openRaster(source, answers)));
     }
     return { rasters, close };
@@ -128,7 +140,7 @@ export async function readSettings(args: Arguments): Promise<{ project: Project;
   const read =
     file === null
       ? { project: defaultProject(), notes: [] }
-      : valueOf(readProject(textOf(await readWhole(file), file), basename(file)));
+      : valueOf(readProjectFile(await readWhole(file), basename(file)));
   const snow = snowOf(args, read.project.snow);
   return { project: { ...read.project, snow }, notes: read.notes };
 }
@@ -147,22 +159,10 @@ export function required(args: Arguments, name: string): string {
   return value;
 }
 
-function textOf(bytes: Uint8Array, file: string): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new ProblemError({
-      code: 'IN-004',
-      subject: basename(file),
-      place: null,
-      title: 'is not UTF-8 text',
-      remedy: 'Save it as UTF-8.',
-    });
-  }
-}
+const fetchRange: FetchLike = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(requestMs) });
 
 async function sourceOf(file: string): Promise<ByteSource> {
-  if (/^https?:\/\//.test(file)) return valueOf(await remoteSource(file, fetch));
+  if (/^[a-z][a-z0-9+.-]*:\/\//i.test(file)) return valueOf(await remoteSource(file, fetchRange));
   try {
     return await openFileSource(file);
   } catch (error) {
@@ -175,6 +175,8 @@ async function sourceOf(file: string): Promise<ByteSource> {
     });
   }
 }
+
+const digest = (bytes: Uint8Array) => Promise.resolve(createHash('sha256').update(bytes).digest('hex'));
 
 /** The platform's inflate, which refuses to grow beyond the bound; a usual tile comes out in one piece. */
 function inflateBytes(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {

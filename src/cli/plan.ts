@@ -50,7 +50,10 @@ export async function plan(words: readonly string[]): Promise<void> {
   const wanted = formatsOf(args);
   const { line, positions, notes: lineNotes } = await readLine(args);
   const settings = await readSettings(args);
-  const { rasters, close } = await openRasters(args);
+  const { rasters, close } = await openRasters(args, {
+    known: settings.project.terrain,
+    wantsChecksum: true,
+  });
   try {
     const project: Project = {
       ...settings.project,

@@ -6,6 +6,7 @@ import type { Line, Project } from '../core/domain/project';
 import type { Snow } from '../core/domain/snow';
 import type { RunOutTrace, TerrainSummary } from '../core/domain/station';
 import type { Track, TrackFile } from '../core/domain/track';
+import type { Answers } from '../core/files/track-file';
 import type { DroppedPoint } from '../core/line/clean';
 import type { BridgedGap } from '../core/line/from-track';
 import type { ProfileColumns } from './profile-columns';
@@ -14,6 +15,10 @@ import type { ProfileColumns } from './profile-columns';
 export interface RasterAnswers {
   readonly crs: string | null;
   readonly elevationUnit: 'm' | 'ft' | 'usft' | 'cm' | null;
+  /** Text of the world file that came with it. */
+  readonly worldFile?: string | null;
+  /** Names of files that came with it and are not read. */
+  readonly beside?: readonly string[];
 }
 
 /** A raster that is open in the worker. */
@@ -33,8 +38,12 @@ export interface ReadTracks extends Pick<TrackFile, 'fileName' | 'waypoints' | '
   readonly lines: readonly {
     readonly line: Line;
     readonly kind: Track['kind'];
+    /** Name, length and number of points. */
+    readonly inWords: string;
     readonly gaps: readonly BridgedGap[];
     readonly dropped: readonly DroppedPoint[];
+    /** Points with extensions of other makers, which a line does not keep. */
+    readonly extensionCount: number;
   }[];
 }
 
@@ -65,7 +74,11 @@ export interface GroundCalls {
     answer: OpenTerrain;
   };
   closeRaster: { ask: string; answer: null };
-  readTrack: { ask: { readonly file: Blob; readonly name: string }; answer: ReadTracks };
+  /** `answers`: to the questions of earlier readings, by the code of the problem that asked. */
+  readTrack: {
+    ask: { readonly file: Blob; readonly name: string; readonly answers: Answers };
+    answer: ReadTracks;
+  };
   readProject: {
     ask: { readonly file: Blob; readonly name: string };
     answer: { readonly project: Project; readonly notes: readonly Note[] };
@@ -94,9 +107,9 @@ export interface GroundCalls {
     };
     answer: readonly RunOutTrace[];
   };
-  elevationAt: {
-    ask: { readonly position: LngLat; readonly rasterKeys: readonly string[] };
-    answer: number | null;
+  elevationsAt: {
+    ask: { readonly positions: readonly LngLat[]; readonly rasterKeys: readonly string[] };
+    answer: readonly (number | null)[];
   };
   tile: { ask: TileAsk & { readonly kind: TileKind }; answer: ImageBitmap | null };
   contours: { ask: TileAsk & { readonly feet: boolean }; answer: ArrayBuffer | null };

@@ -6,6 +6,7 @@ import { defaultFigures } from '../core/assumptions/figures';
 import type { OpenTerrain, RasterAnswers } from './ground-calls';
 import { inflate } from './inflate';
 import { outlineOf } from './outline';
+import { sha256 } from './sha256';
 
 /** The rasters that are open in this worker, by the page's names for them. */
 export class OpenRasters {
@@ -18,6 +19,9 @@ export class OpenRasters {
       inflate,
       crs: answers.crs ?? undefined,
       elevationUnit: answers.elevationUnit ?? undefined,
+      worldFile: answers.worldFile ?? undefined,
+      beside: answers.beside,
+      digest: sha256,
     });
     this.#rasters.set(
       key,
@@ -38,6 +42,7 @@ export class OpenRasters {
       cellM: raster.cellM,
       frame: raster.frame.name,
       surveyed: raster.surveyed,
+      heightsFrom: raster.heightsFrom,
       sigmaZM: usualSigmaZM(raster.cellM, defaultFigures.ground),
       encoding: raster.encoding,
       checksum: raster.checksum,

@@ -8,14 +8,7 @@ export async function dropFiles(page: Page, paths: readonly string[]): Promise<v
     name: basename(path),
     base64: readFileSync(path).toString('base64'),
   }));
-  const transfer = await page.evaluateHandle((given) => {
-    const made = new DataTransfer();
-    for (const { name, base64 } of given)
-      made.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], name));
-    return made;
-  }, files);
-  await page.dispatchEvent('body', 'dragover', { dataTransfer: transfer });
-  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
+  await dropBase64(page, files);
 }
 
 /** The map's canvas in page coordinates. */
@@ -38,6 +31,32 @@ export const ledgerModes = (page: Page): Promise<string[]> =>
 /** Waits until the plan is no longer being worked on: twice the same ledger with nothing under way. */
 export async function settled(page: Page): Promise<void> {
   await page.waitForFunction(() => document.querySelector('.app')?.getAttribute('data-working') === 'no');
+}
+
+/** Drops files made of text or bytes. */
+export async function dropTexts(
+  page: Page,
+  files: Readonly<Record<string, string | Uint8Array>>,
+): Promise<void> {
+  const given = Object.entries(files).map(([name, content]) => ({
+    name,
+    base64: Buffer.from(content).toString('base64'),
+  }));
+  await dropBase64(page, given);
+}
+
+async function dropBase64(
+  page: Page,
+  files: readonly { readonly name: string; readonly base64: string }[],
+): Promise<void> {
+  const transfer = await page.evaluateHandle((given) => {
+    const made = new DataTransfer();
+    for (const { name, base64 } of given)
+      made.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], name));
+    return made;
+  }, files);
+  await page.dispatchEvent('body', 'dragover', { dataTransfer: transfer });
+  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
 }
 
 /** Turns to one of the pages beside the map. */

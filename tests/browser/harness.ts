@@ -72,14 +72,25 @@ async function openPage(
     if (!url.startsWith(origin) && !url.startsWith('data:') && !url.startsWith('blob:'))
       offences.push(`request to ${url}`);
   });
-  page.on('console', (message) => {
+  context.on('console', (message) => {
     if (message.type() === 'error') offences.push(`console: ${message.text()}`);
   });
   page.on('pageerror', (error) => offences.push(`error: ${error.message}`));
   await page.goto(origin);
   if (planned) await page.locator('.ledger table').first().waitFor();
-  return { page, context, offences, close: () => context.close() };
+  return {
+    page,
+    context,
+    offences,
+    async close() {
+      await context.close();
+      expect(offences.filter((text) => grave.test(text))).toEqual([]);
+    },
+  };
 }
+
+/** What no page may ever do, whatever a test makes it log: held at the end of every test. */
+const grave = /^request to|policy|^error/i;
 
 /** Nothing was asked of another host, no policy broken, no error logged. */
 export const expectQuiet = ({ offences }: OpenPage): void => expect(offences).toEqual([]);

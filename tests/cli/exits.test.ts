@@ -1,12 +1,17 @@
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { writeTiff } from '../core/files/raster/write-tiff';
 import { builtCommandLine, firnward } from './built-cli';
 
 const place = mkdtempSync(join(tmpdir(), 'firnward-cli-'));
 const line = 'sample-tracks/ombry-normal-route.gpx';
 const terrain = 'public/demo/ombry-terrain.tif';
+
+const sha256 = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
 
 beforeAll(async () => void (await builtCommandLine()), 120_000);
 afterAll(() => rmSync(place, { recursive: true, force: true }));
@@ -97,6 +102,43 @@ describe('every verb does its work', () => {
     expect(rows[0]).toBe('lon,lat,elevation_m,slope_deg,aspect_deg,curvature_per_m');
     expect(rows[1]).toMatch(/^-21\.380000000,-48\.485000000,\d+\.\d{3},\d+\.\d{4},/);
     expect(rows[2]).toBe('10.000000000,10.000000000,,,,');
+  });
+
+  test('a raster is placed by the world file beside it and what the project remembers of it', async () => {
+    const bare = join(place, 'bare.tif');
+    const points = join(place, 'bare.csv');
+    writeFileSync(bare, writeTiff({ widthPx: 4, heightPx: 4, without: [33550, 33922, 34735] }));
+    writeFileSync(join(place, 'bare.tfw'), '10\n0\n0\n-10\n500005\n5099995\n');
+    writeFileSync(points, 'lon,lat\n9.000258539,46.053439366\n'); // the middle, by gdaltransform (PROJ 9)
+    const ask = ['ground', '--elevation', bare, '--at', points];
+    const without = await firnward(ask);
+    expect([without.code, without.err]).toEqual([3, expect.stringContaining('--crs EPSG:n')]);
+    const { out } = await firnward([...ask, '--crs', 'EPSG:32632']);
+    expect(out.split('\r\n')[1]).toMatch(/^9\.000258539,46\.053439366,1005\.500,/);
+
+    const terrain = { crs: 'EPSG:32632', fileName: 'bare.tif' };
+    const project = join(place, 'knows.firnward.json');
+    writeFileSync(project, JSON.stringify({ format: 'firnward-project', version: 1, terrain: [terrain] }));
+    const line = join(place, 'short.geojson');
+    const coordinates = [[9.00022, 46.05345], [9.0003, 46.05343]]; // prettier-ignore
+    writeFileSync(line, JSON.stringify({ type: 'LineString', coordinates }));
+    const plan = await firnward(['plan', '--line', line, '--elevation', bare, '--project', project]);
+    expect(plan.code).toBe(0);
+    const { terrain: said } = JSON.parse(plan.out) as { terrain: Record<string, unknown>[] };
+    expect(said).toMatchObject([{ frame: 'EPSG:32632', checksum: sha256(bare) }]);
+  });
+
+  test('whoever reads our output may stop when it has seen enough', () => {
+    const words = ['ground', '--elevation', terrain, '--line', line, '--step', '0.1'];
+    const { status, stderr } = spawnSync('bash', [
+      '-c',
+      'set -o pipefail; "$@" | head -c 20',
+      'bash',
+      process.execPath,
+      'dist/cli/firnward.js',
+      ...words,
+    ]);
+    expect([status, stderr.toString()]).toEqual([0, expect.not.stringContaining('EPIPE')]);
   });
 
   test('convert goes there and back', async () => {

@@ -1,7 +1,11 @@
 import type { TrackFile } from '../../src/core/domain/track';
+import { readArguments, UsageError, type Arguments } from '../../src/cli/arguments';
+import { lineOptions, rasterOptions } from '../../src/cli/inputs';
+import { readPointsCsv } from '../../src/core/files/points-csv';
 import { readProject, writeProject } from '../../src/core/files/project';
 import { decodeText } from '../../src/core/files/text';
 import { readTrackFile } from '../../src/core/files/track-file';
+import { secondArguments, secondPoints } from './second-lists';
 import { secondGeoJson, secondGpx, secondKml, type SecondOpinion, type Seen } from './second-tracks';
 import type { TextKind } from './text-seeds';
 
@@ -14,7 +18,9 @@ export type Verdict =
 
 export function judge(kind: TextKind, bytes: Uint8Array): Verdict {
   try {
-    return kind === 'project' ? judgeProject(bytes) : judgeTrack(kind, bytes);
+    if (kind === 'project') return judgeProject(bytes);
+    if (kind === 'points') return judgePoints(bytes);
+    return kind === 'arguments' ? judgeArguments(bytes) : judgeTrack(kind, bytes);
   } catch (defect) {
     return {
       kind: 'untyped',
@@ -84,6 +90,41 @@ function judgeProject(bytes: Uint8Array): Verdict {
   return writeProject(again.value.project) === text
     ? { kind: 'accepted' }
     : { kind: 'differs', why: 'written twice, it is not the same' };
+}
+
+function judgePoints(bytes: Uint8Array): Verdict {
+  const result = readPointsCsv(bytes, 'fuzzed.csv');
+  if (!result.ok) {
+    const { code } = result.problem;
+    return /^CSV-\d{3}$/.test(code) ? { kind: 'refused', code } : { kind: 'untyped', why: code };
+  }
+  const decoded = decodeText(bytes, { subject: '', letters: 'CSV', latin1IfNotUtf8: true });
+  const second = secondPoints(decoded.ok ? decoded.value.text : '');
+  const [a, b] = [JSON.stringify(result.value), JSON.stringify(second)];
+  return a === b
+    ? { kind: 'accepted' }
+    : { kind: 'differs', why: `${a.slice(0, 300)} against ${b.slice(0, 300)}` };
+}
+
+/** Words of a call, a line each. */
+function judgeArguments(bytes: Uint8Array): Verdict {
+  const words = new TextDecoder().decode(bytes).split('\n');
+  const types = { ...lineOptions, ...rasterOptions, step: { type: 'string' } } as const;
+  let args: Arguments;
+  let stepM: number | null;
+  try {
+    args = readArguments(words, types, ['elevation']);
+    stepM = args.number('step', { min: 0.1, max: 1000 });
+  } catch (error) {
+    if (error instanceof UsageError && error.message.length > 0) return { kind: 'refused', code: 'usage' };
+    throw error;
+  }
+  const second = secondArguments(words);
+  const seen = { texts: args.texts('elevation'), line: args.text('line'), json: args.flag('json'), stepM };
+  const [a, b] = [JSON.stringify(seen), JSON.stringify(second)];
+  return a === b
+    ? { kind: 'accepted' }
+    : { kind: 'differs', why: `${a.slice(0, 300)} against ${b.slice(0, 300)}` };
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> =>

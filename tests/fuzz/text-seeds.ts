@@ -125,7 +125,7 @@ const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 const read = readTrackFile(encode(foreignGpx), 'seed.gpx');
 if (!read.ok) throw new Error(read.problem.title);
 
-export const textKinds = ['gpx', 'kml', 'geojson', 'project'] as const;
+export const textKinds = ['gpx', 'kml', 'geojson', 'project', 'points', 'arguments'] as const;
 export type TextKind = (typeof textKinds)[number];
 
 const written = writeProject(project);
@@ -145,6 +145,16 @@ export const seeds: Readonly<Record<TextKind, readonly Uint8Array[]>> = {
     compact,
     '{"format":"firnward-project","version":1,"line":[[1,2],[3,4,5]],"snow":"K","x":{"y":[1]}}',
   ].map(encode),
+  points: [
+    'lon,lat\n7.1,46.2\n-7.25,46\n',
+    'name,LAT, lon\r\n"a, ""b""",46.5,7\r\n"line\nbreak",-46.5,-179.999\r\n,0,0\r\n',
+    'lon,lat,elevation\r1e1,.5,\r\r+3.,-4,x',
+  ].map(encode),
+  arguments: [
+    ['--line', 'a.gpx', '--elevation', 'b.tif', 'c.tif', '--step', '5', '--json'],
+    ['--elevation=b.tif', 'c d.tif', '--line=x=y.gpx', '--elevation', '-', '--step=2.5'],
+    ['--track', '2', '--crs', 'EPSG:32632', '--elevation-unit', 'm', '--out', '-'],
+  ].map((words) => encode(words.join('\n'))),
 };
 
 for (const bytes of seeds.project) {

@@ -129,8 +129,24 @@ export class GdalReference {
     wkt: string,
     positions: readonly (readonly [number, number])[],
   ): Promise<[number, number][] | null> {
+    return this.#transform(wkt, 'EPSG:4326', positions);
+  }
+
+  /** The way back. */
+  async fromLngLat(
+    wkt: string,
+    positions: readonly (readonly [number, number])[],
+  ): Promise<[number, number][] | null> {
+    return this.#transform('EPSG:4326', wkt, positions);
+  }
+
+  async #transform(
+    from: string,
+    to: string,
+    positions: readonly (readonly [number, number])[],
+  ): Promise<[number, number][] | null> {
     const input = positions.map(([x, y]) => `${String(x)} ${String(y)}\n`).join('');
-    const args = ['-s_srs', wkt, '-t_srs', 'EPSG:4326', '-output_xy'];
+    const args = ['-s_srs', from, '-t_srs', to, '-output_xy'];
     const run = spawnSync('gdaltransform', args, { input, encoding: 'utf8' });
     if (run.status === 0) {
       return run.stdout
@@ -149,6 +165,19 @@ export class GdalReference {
     const dataset = (await gdal.open(path)).datasets[0];
     const name = `w${String(this.#count++)}`;
     const { real } = await gdal.gdalwarp(dataset, ['-of', 'GTiff', ...options], name);
+    gdal.close(dataset);
+    return real;
+  }
+
+  /** Rewrites a file; the path of the new one. */
+  async translate(path: string, options: string[]): Promise<string> {
+    const gdal = await this.start();
+    const dataset = (await gdal.open(path)).datasets[0];
+    const { real } = await gdal.gdal_translate(
+      dataset,
+      ['-of', 'GTiff', ...options],
+      `t${String(this.#count++)}`,
+    );
     gdal.close(dataset);
     return real;
   }

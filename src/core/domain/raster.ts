@@ -43,6 +43,9 @@ export interface CellWindow {
   readonly heightPx: number;
 }
 
+/** What elevations are counted from; null: the file does not say. They differ by up to 100 m; slopes do not. */
+export type HeightsFrom = 'sea level' | 'ellipsoid' | null;
+
 /**
  * An elevation raster, placed on Earth, read by blocks. Elevations come out in metres (units, scale and offset applied),
  * missing cells as NaN. Rows run from north to south and columns from west to east, or the raster is refused.
@@ -57,6 +60,7 @@ export interface Raster {
   readonly cellM: number;
   /** Year or date of survey if the file tells; null if not known. */
   readonly surveyed: string | null;
+  readonly heightsFrom: HeightsFrom;
   /** What the values are made of: e.g. `float32, deflate, metres`. */
   readonly encoding: string;
   /** SHA-256 of the whole file in hex, or null where it is not wholly read. */

@@ -1,5 +1,6 @@
 import type { LngLat } from './coordinates';
 import type { Note } from './problem';
+import type { HeightsFrom } from './raster';
 import type { Hardness } from './snow';
 
 export const runOutClasses = ['gentle', 'injuring', 'deadly'] as const;
@@ -76,6 +77,7 @@ export interface TerrainSummary {
   readonly cellM: number;
   readonly frame: string;
   readonly surveyed: string | null;
+  readonly heightsFrom: HeightsFrom;
   readonly sigmaZM: number;
   readonly encoding: string;
   readonly checksum: string | null;

@@ -53,3 +53,13 @@ export function textKind(text: string): FileKind {
   if (root === undefined) return 'other XML';
   return roots[root] ?? (/^(html|head|body)$/i.test(root) ? 'web page' : 'other XML');
 }
+
+export const isProjectName = (fileName: string): boolean => /\.firnward\.json$/i.test(fileName);
+
+/** Until the content is known, a file's problems go by its name. */
+export function lettersOf(fileName: string): 'GPX' | 'KML' | 'GEO' | 'PRJ' | 'CSV' {
+  if (isProjectName(fileName)) return 'PRJ';
+  if (/\.csv$/i.test(fileName)) return 'CSV';
+  if (/\.kml$/i.test(fileName)) return 'KML';
+  return /\.(geo)?json$/i.test(fileName) ? 'GEO' : 'GPX';
+}

@@ -1,6 +1,6 @@
 import type { Note, Problem } from '../domain/problem';
 import type { Project } from '../domain/project';
-import type { Result } from '../domain/result';
+import { fail, type Result } from '../domain/result';
 import { readJson, type Json } from './json';
 import { layOutJson } from './json-layout';
 import { brought, type JsonObject } from './project-migrations';
@@ -8,12 +8,22 @@ import { projectFindings, withIds } from './project-references';
 import { projectFile, projectFormat, projectVersion, type ProjectFile } from './project-schema';
 import { attempt, Refusal, Refuser } from './refusal';
 import { problemList, schemaProblem } from './schema-problems';
+import { decodeText } from './text';
 
 const damaged = 'Open an earlier copy of the project, or mend the place named with a text editor.';
 
 /** An empty project: what a file holds that says nothing. */
 export function defaultProject(): Project {
   return projectOf(projectFile.parse({ format: projectFormat, version: projectVersion }));
+}
+
+/** A project file's bytes as a project; see readProject. What is not UTF-8 is refused, never read with replaced letters. */
+export function readProjectFile(bytes: Uint8Array, fileName: string): ReturnType<typeof readProject> {
+  const from = { subject: fileName, letters: 'PRJ', latin1IfNotUtf8: false };
+  const decoded = decodeText(bytes, from);
+  if (decoded.ok) return readProject(decoded.value.text, fileName);
+  const { question: _, ...problem } = decoded.problem;
+  return fail(problem);
 }
 
 /**

@@ -32,14 +32,8 @@ export function decodeText(bytes: Uint8Array, from: TextFrom): Result<DecodedTex
       title: 'the file is empty (0 bytes)',
       remedy: 'Export it again.',
     });
-  if (bytes.length > limits.textBytes)
-    return fail({
-      code: `${letters}-034`,
-      subject,
-      place: null,
-      title: `the file has ${(bytes.length / 2 ** 20).toFixed(0)} MB, more than ${limits.textBytes / 2 ** 20} MB`,
-      remedy: 'Simplify or cut the track first.',
-    });
+  const large = tooLarge(bytes.length, from);
+  if (large !== null) return fail(large);
   const { encoding, markBytes } = encodingOf(bytes);
   const notes: Note[] = [];
   const note = (number: string, text: string) => notes.push({ code: `${letters}-${number}`, subject, text });
@@ -61,6 +55,22 @@ export function decodeText(bytes: Uint8Array, from: TextFrom): Result<DecodedTex
   }
   note('013', 'not valid UTF-8: read as Western European text (Windows-1252), so check the names');
   return done(new TextDecoder('windows-1252').decode(body), 'windows-1252');
+}
+
+/** Asked before a file is read, so that a huge one is never held. Code 034. */
+export function tooLarge(
+  sizeBytes: number,
+  { subject, letters }: Pick<TextFrom, 'subject' | 'letters'>,
+): Problem | null {
+  if (sizeBytes <= limits.textBytes) return null;
+  const inMb = (n: number) => `${(n / 2 ** 20).toFixed(0)} MB`;
+  return {
+    code: `${letters}-034`,
+    subject,
+    place: null,
+    title: `the file has ${inMb(sizeBytes)}, more than ${inMb(limits.textBytes)}`,
+    remedy: 'Simplify or cut the track first.',
+  };
 }
 
 function notDecoded({ subject, letters }: TextFrom, atByte: number | null, title: string): Problem {

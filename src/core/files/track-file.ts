@@ -1,7 +1,7 @@
 import type { Note, Problem, Question } from '../domain/problem';
 import { fail, type Result } from '../domain/result';
 import type { TrackFile } from '../domain/track';
-import { binaryKind, textKind, type FileKind } from './file-kind';
+import { binaryKind, lettersOf, textKind, type FileKind } from './file-kind';
 import { GeoJsonReader } from './geojson-read';
 import { GpxReader } from './gpx-read';
 import { readJson } from './json';
@@ -25,7 +25,7 @@ export function readTrackFile(
   fileName: string,
   answers: Answers = {},
 ): Result<TrackFile, Problem> {
-  const letters = lettersOf(fileName);
+  const letters = trackLettersOf(fileName);
   const binary = binaryKind(bytes);
   if (binary !== null) return fail(otherKind(fileName, letters, binary, null));
   const decoded = decodeText(bytes, {
@@ -104,10 +104,11 @@ function refuseCutOff(cut: CutOff, reader: GpxReader | null, { refuser, tally }:
 const lettersOfKind = (kind: FileKind): string | null =>
   kind === 'gpx' ? 'GPX' : kind === 'kml' ? 'KML' : kind === 'json' ? 'GEO' : null;
 
-/** Until the content is known, a file's problems go by its name. */
-function lettersOf(fileName: string): string {
-  if (/\.kml$/i.test(fileName)) return 'KML';
-  return /\.(geo)?json$/i.test(fileName) ? 'GEO' : 'GPX';
+/** A project that is opened as a track is taken for the JSON it is. */
+function trackLettersOf(fileName: string): 'GPX' | 'KML' | 'GEO' {
+  const letters = lettersOf(fileName);
+  if (letters === 'PRJ') return 'GEO';
+  return letters === 'CSV' ? 'GPX' : letters;
 }
 
 /** Where the first element is not seen at once, the reader that the name calls for looks at the root itself. */
@@ -118,7 +119,7 @@ function kindToRead(seen: FileKind, letters: string): FileKind {
 
 function misnamedAs(kind: FileKind, fileName: string): Problem | null {
   const own = lettersOfKind(kind);
-  const named = lettersOf(fileName);
+  const named = trackLettersOf(fileName);
   const isNamed = /\.(gpx|kml|geojson|json)$/i.test(fileName);
   if (own !== null && (own === named || !isNamed)) return null;
   return otherKind(fileName, named, kind, own);

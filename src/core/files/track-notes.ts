@@ -1,7 +1,7 @@
-import type { LngLat } from '../domain/coordinates';
 import type { Note } from '../domain/problem';
 import type { Track, TrackPoint, Waypoint } from '../domain/track';
 import { distanceM } from '../line/geodesic';
+import { jumpsOf } from '../line/jumps';
 import type { Refuser } from './refusal';
 
 /** What the points of a file had that a note must tell of. */
@@ -18,7 +18,6 @@ export interface PointTally {
 }
 
 const gapM = 1;
-const jumpM = 100_000;
 const longNameChars = 200;
 /** Places of one kind that are told one by one. */
 const listed = 5;
@@ -139,16 +138,10 @@ function repeated(parts: readonly (readonly TrackPoint[])[]): number {
 function jumps(tracks: readonly Track[]): string[] {
   return tracks.flatMap((track, t) =>
     track.parts.flatMap((part, p) =>
-      part.flatMap(({ position }, i) => {
-        const before = part[i - 1];
-        if (before === undefined || isNear(before.position, position)) return [];
-        const lengthM = distanceM(before.position, position);
-        const where = `line ${t + 1}, part ${p + 1}, point ${i} to ${i + 1}`;
-        return lengthM < jumpM ? [] : [`jump of ${lengthInWords(lengthM)} between two points (${where})`];
+      jumpsOf(part).map(({ index, lengthM }) => {
+        const where = `line ${t + 1}, part ${p + 1}, point ${index} to ${index + 1}`;
+        return `jump of ${lengthInWords(lengthM)} between two points (${where})`;
       }),
     ),
   );
 }
-
-/** Certainly not a jump: 0.89 degrees, of latitude or of longitude at its longest, are less than 100 km. */
-const isNear = (a: LngLat, b: LngLat): boolean => Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1]) < 0.89;

@@ -95,6 +95,7 @@ function summary(raster: Raster, sigmaZM: number | null, figures: Figures): Terr
     cellM: raster.cellM,
     frame: raster.frame.name,
     surveyed: raster.surveyed,
+    heightsFrom: raster.heightsFrom,
     sigmaZM: sigmaZM ?? usualSigmaZM(raster.cellM, figures.ground),
     encoding: raster.encoding,
     checksum: raster.checksum,

@@ -17,7 +17,7 @@ export function terrainFacts(
     const parts = [
       `cells of ${cellText(raster.cellM, units)}`,
       ageText(raster.surveyed, onDate),
-      `heights ±${digits(raster.sigmaZM, 1)} m`,
+      `heights ±${digits(raster.sigmaZM, 1)} m ${fromText(raster.heightsFrom)}`,
       `slopes ±${slopeErrorText(stations, i)}`,
       raster.frame,
       raster.checksum === null ? 'not wholly read: no checksum' : `SHA-256 ${raster.checksum.slice(0, 12)}…`,
@@ -25,6 +25,11 @@ export function terrainFacts(
     return { label: raster.name, text: parts.join(', ') };
   });
 }
+
+const fromText = (from: TerrainSummary['heightsFrom']): string =>
+  from === null
+    ? '(from sea level or the ellipsoid: not said)'
+    : `from ${from === 'ellipsoid' ? 'the ' : ''}${from}`;
 
 const cellText = (cellM: number, units: Units): string =>
   cellM < 10 ? `${digits(cellM, 1)} m` : shortLengthText(cellM, units);

@@ -84,6 +84,7 @@ export function makeRaster(
     frame: made.frame ?? localFrame(middleOfOcean),
     cellM,
     surveyed: null,
+    heightsFrom: null,
     encoding: 'made',
     checksum: null,
     notes: [],

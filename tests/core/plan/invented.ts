@@ -63,6 +63,7 @@ export function profileOf(grounds: readonly Ground[], stepM = 5): GroundProfile 
         cellM: 5,
         frame: 'none',
         surveyed: null,
+        heightsFrom: null,
         sigmaZM: 0.3,
         encoding: '',
         checksum: null,

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { problemLine } from '../../../src/core/domain/problem';
-import { readProject, writeProject } from '../../../src/core/files/project';
+import { replaceProject } from '../../../src/app/edits';
+import { defaultProject, readProject, readProjectFile, writeProject } from '../../../src/core/files/project';
+import { tooLarge } from '../../../src/core/files/text';
 
 const file = (inside: string) =>
   `{"format": "firnward-project", "version": 1${inside === '' ? '' : `, ${inside}`}}`;
@@ -114,6 +116,14 @@ const rows: readonly Row[] = [
     row: 'P14 a raster that is not there is only a name',
     text: file('"terrain": [{"fileName": "DEM_2025.tif", "checksum": "00"}]'),
   },
+  {
+    row: 'P12 stored results are not believed: they stay what they are, and every opening plans anew',
+    text: file('"plan": {"totals": {"timeS": 1}}, "segments": [{"mode": "roped"}]'),
+  },
+  {
+    row: 'P13 a checksum of somebody else is kept, not trusted: every field is checked on its own',
+    text: file('"checksum": "00", "name": "edited by hand"'),
+  },
   { row: 'P18 a name that is a path', text: file('"name": "../../etc/passwd"') },
 ];
 
@@ -132,4 +142,36 @@ test.each(rows)('$row', (row) => {
   expect(problem.remedy.length).toBeGreaterThan(10);
   if (typeof row.place === 'string') expect(problem.place).toBe(row.place);
   if (row.title) expect(problem.title).toMatch(row.title);
+});
+
+const encode = (text: string) => new TextEncoder().encode(text);
+
+test('P1 what is not UTF-8 is refused with its byte, never opened with replaced letters', () => {
+  const bytes = encode(file('"name": "M?ller"'));
+  bytes[bytes.indexOf(0x3f)] = 0xfc;
+  const result = readProjectFile(bytes, 'a.firnward.json');
+  expect(!result.ok && result.problem).toMatchObject({ code: 'PRJ-013', place: 'byte 55' });
+  expect(!result.ok && result.problem.question).toBeUndefined();
+  const whole = readProjectFile(encode(file('"name": "Müller"')), 'a.firnward.json');
+  expect(whole.ok && whole.value.project.name).toBe('Müller');
+});
+
+test('P10 a file of 1 GB is refused by its size, before it is read', () => {
+  expect(tooLarge(2 ** 30, { subject: 'a.firnward.json', letters: 'PRJ' })).toMatchObject({
+    code: 'PRJ-034',
+    title: 'the file has 1024 MB, more than 50 MB',
+  });
+});
+
+test('P11 of many faults the first twenty are told, and how many more there are', () => {
+  const marks = Array.from({ length: 60 }, () => mark('a')).join(',');
+  const result = readProject(file(`"marks": [${marks}]`), 'a.firnward.json');
+  expect(!result.ok && result.problem.title.match(/stands twice/g)).toHaveLength(20);
+  expect(!result.ok && result.problem.title).toMatch(/and 39 more$/);
+});
+
+test('P17 a second project takes the place of the first as one edit: nothing is merged', () => {
+  const first = { ...defaultProject(), name: 'first', notes: 'of the first' };
+  const second = { ...defaultProject(), name: 'second' };
+  expect(replaceProject('open second', second).make(first)).toBe(second);
 });

@@ -1,6 +1,6 @@
 import type { Cancel } from '../../domain/cancel';
 import type { Note } from '../../domain/problem';
-import type { Affine, MapFrame, Raster } from '../../domain/raster';
+import type { Affine, HeightsFrom, MapFrame, Raster } from '../../domain/raster';
 import { limits } from './limits';
 import { LeastRecent } from './least-recent';
 import { groundCellM } from './ground-cell';
@@ -13,6 +13,7 @@ export interface GridSource {
   readonly affine: Affine;
   readonly frame: MapFrame;
   readonly surveyed: string | null;
+  readonly heightsFrom: HeightsFrom;
   readonly encoding: string;
   readonly checksum: string | null;
   /** Grows while blocks are read. */

@@ -52,18 +52,29 @@ export async function openHgt(reader: GuardedReader, checksum: string | null): P
   const frame = makeFrame(crs, westDeg + 0.5);
   const meaning = { nodata: void16, scale: 1, offset: 0, metresPerUnit: 1 };
   const cells = new PictureCells(rowsOfTile(reader, side), inflateInScript);
-  const survey = await surveyPicture(cells, null, meaning);
+  const survey = await surveyPicture(cells, [], meaning);
   const stated = { metres: 1, where: 'format' };
+  const heightsFrom = 'sea level';
   weigh(
-    { grid: { ...grid, frame }, crs, survey, meaning, stated, chosen: undefined, isWholeCells: true },
+    {
+      grid: { ...grid, frame },
+      crs,
+      survey,
+      meaning,
+      stated,
+      heightsFrom,
+      chosen: undefined,
+      isWholeCells: true,
+    },
     notes,
   );
   const placement = { rowsRunNorth: false, columnsRunWest: false };
-  const blocks = { cells, mask: null, placement, meaning, blockPx, onUnsaid: notes.unsaid.bind(notes) };
+  const blocks = { cells, masks: [], placement, meaning, blockPx, onUnsaid: notes.unsaid.bind(notes) };
   return gridRaster({
     ...grid,
     frame,
     surveyed: null,
+    heightsFrom,
     encoding: 'int16, hgt',
     checksum,
     notes: notes.list,
@@ -80,6 +91,7 @@ function rowsOfTile(reader: GuardedReader, side: number): ChunkMap {
     widthPx: side,
     heightPx: side,
     bands: 1,
+    band: 0,
     isPlanar: false,
     sample: { kind: 'int', bits: 16 },
     compression: 1,

@@ -49,6 +49,6 @@ function isTiffHead(head: Uint8Array): boolean {
 const digestBytes = 64 * 2 ** 20;
 
 async function checksumOf(reader: GuardedReader, { digest }: RasterOptions): Promise<string | null> {
-  if (digest === undefined || reader.sizeBytes > digestBytes) return null;
+  if (digest === undefined || reader.source.isRemote || reader.sizeBytes > digestBytes) return null;
   return digest(await reader.whole());
 }

@@ -17,7 +17,7 @@ const remedies = {
   'TIF-008': 'Rewrite it without loss: gdal_translate -co COMPRESS=DEFLATE IN.tif OUT.tif',
   'TIF-009': 'Rewrite it: gdal_translate -ot Float32 -co COMPRESS=DEFLATE IN.tif OUT.tif',
   'TIF-010':
-    'Get the file with its position (GeoTIFF tags), or add it: gdal_translate -a_ullr W N E S -a_srs EPSG:n IN.tif OUT.tif',
+    'Get the file with its position (GeoTIFF tags), give its world file (.tfw) with it, or add it: gdal_translate -a_ullr W N E S -a_srs EPSG:n IN.tif OUT.tif',
   'TIF-011': 'Warp it first: gdalwarp -t_srs EPSG:n IN.tif OUT.tif',
   'TIF-012': 'Turn it north up first: gdalwarp IN.tif OUT.tif',
   'TIF-013': 'Say what marks missing cells: gdal_translate -a_nodata VALUE IN.tif OUT.tif',
@@ -25,6 +25,7 @@ const remedies = {
   'TIF-015': 'The file is damaged. Get it again from its source.',
   'TIF-016': 'Set the scale and offset right: gdal_translate -a_scale S -a_offset O IN.tif OUT.tif',
   'TIF-017': 'Load heights that are positive upwards, not depths.',
+  'TIF-018': 'Bring both into one file: gdal_translate --config GDAL_TIFF_INTERNAL_MASK YES IN.tif OUT.tif',
   'CRS-001': 'Say which coordinate system it is in.',
   'CRS-002': 'Bring it into one that is known, e.g. UTM: gdalwarp -t_srs EPSG:32632 IN.tif OUT.tif',
   'CRS-003': 'Check the coordinate system the file names, or say the right one by hand.',
@@ -38,8 +39,9 @@ const remedies = {
   'ASC-002': 'The file is damaged or cut off. Get it again from its source.',
   'SRC-001': 'Put the file back where it was, or load it again.',
   'SRC-002':
-    'Download the raster and load it from disk, or ask its owner to allow range requests from this page.',
+    'Download the raster and load it from disk, or ask its owner to answer range requests, and pages that ask (CORS: Access-Control-Allow-Origin; Range allowed, Content-Range and ETag exposed).',
   'SRC-003': 'Load the raster again: all of it must come from one version.',
+  'SRC-004': 'Give its https address, or download the raster and load it from disk.',
 } as const satisfies Record<string, string>;
 
 export type RefusalCode = keyof typeof remedies;

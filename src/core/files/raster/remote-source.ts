@@ -2,9 +2,9 @@ import type { Problem } from '../../domain/problem';
 import { ProblemError, type ByteSource } from '../../domain/raster';
 import { fail, ok, type Result } from '../../domain/result';
 import { RangeCache } from './range-cache';
-import { refusal, refuse } from './refusal';
+import { refuse } from './refusal';
 
-/** What is used of the platform's `fetch`; a caller may add a time limit. */
+/** What is used of the platform's `fetch`; the caller sets the time limit. */
 export type FetchLike = (
   url: string,
   init: { method: 'GET' | 'HEAD'; headers: Record<string, string> },
@@ -14,7 +14,18 @@ export type FetchLike = (
   arrayBuffer(): Promise<ArrayBuffer>;
 }>;
 
-type Answer = Awaited<ReturnType<FetchLike>>;
+/** One request is given up after this, milliseconds; for callers' time limits. */
+export const requestMs = 15_000;
+
+export interface RemoteOptions {
+  /** Pages may ask other hosts by https alone. */
+  readonly onlyHttps?: boolean;
+}
+
+interface Answer {
+  readonly headers: { get(name: string): string | null };
+  readonly bytes: Uint8Array;
+}
 
 /** The header and directories of most rasters lie in the first 64 kB: they come with the first request. */
 const firstBytes = 64 * 1024;
@@ -24,36 +35,40 @@ const tries = 3;
  * A raster on a server, read by range requests (RFC 9110, section 14). The file's length, ETag and date are pinned at the
  * first answer: a file that is replaced meanwhile is never read half old and half new.
  */
-export async function remoteSource(url: string, fetchRange: FetchLike): Promise<Result<ByteSource, Problem>> {
+export async function remoteSource(
+  url: string,
+  fetchRange: FetchLike,
+  { onlyHttps = false }: RemoteOptions = {},
+): Promise<Result<ByteSource, Problem>> {
   const name = nameOf(url);
   try {
+    checkAddress(name, url, onlyHttps);
     const first = await ask(name, url, fetchRange, 0, firstBytes - 1);
-    const head = new Uint8Array(await first.arrayBuffer());
     const sizeBytes = await totalOf(name, url, fetchRange, first);
     const pinned = versionOf(first, sizeBytes);
-    if (head.length !== Math.min(firstBytes, sizeBytes))
-      refuseAnswer(name, url, `sent ${head.length} bytes for the first ${firstBytes}`);
+    if (first.bytes.length !== Math.min(firstBytes, sizeBytes))
+      refuseAnswer(name, url, `sent ${first.bytes.length} bytes for the first ${firstBytes}`);
 
     const fetchSpan = async (offset: number, lengthBytes: number) => {
       const answer = await ask(name, url, fetchRange, offset, offset + lengthBytes - 1);
-      const total = rangeOf(answer)?.total ?? sizeBytes;
-      if (!isSame(pinned, versionOf(answer, total)))
-        refuse('SRC-003', name, `byte ${offset}`, 'has changed on the server since it was opened');
       const range = rangeOf(answer);
-      const bytes = new Uint8Array(await answer.arrayBuffer());
-      if (bytes.length !== lengthBytes || (range !== null && range.from !== offset))
+      if (!isSame(pinned, versionOf(answer, range?.total ?? sizeBytes)))
+        refuse('SRC-003', name, `byte ${offset}`, 'has changed on the server since it was opened');
+      const from = range?.from ?? offset; // hidden from pages by some servers
+      if (answer.bytes.length !== lengthBytes || from !== offset)
         refuseAnswer(
           name,
           url,
-          `sent ${bytes.length} bytes from ${range?.from ?? '?'}, asked for ${lengthBytes} from ${offset}`,
+          `sent ${answer.bytes.length} bytes from ${from}, asked for ${lengthBytes} from ${offset}`,
         );
-      return bytes;
+      return answer.bytes;
     };
     const cache = new RangeCache(sizeBytes, fetchSpan);
-    cache.put(0, head);
+    cache.put(0, first.bytes);
     return ok({
       name,
       sizeBytes,
+      isRemote: true,
       read: (offset, lengthBytes, cancel) => cache.read(offset, lengthBytes, cancel),
     });
   } catch (cause) {
@@ -62,7 +77,15 @@ export async function remoteSource(url: string, fetchRange: FetchLike): Promise<
   }
 }
 
-/** One range; a broken connection or a server in trouble is asked again. */
+function checkAddress(name: string, url: string, onlyHttps: boolean): void {
+  const scheme = /^([a-z][a-z0-9+.-]*):\/\/[^/?#]/i.exec(url)?.[1]?.toLowerCase();
+  if (scheme !== 'https' && scheme !== 'http')
+    refuse('SRC-004', name, null, 'has no address of a web server, which begins with https://');
+  if (onlyHttps && scheme === 'http')
+    refuse('SRC-004', name, hostOf(url), 'is asked for by http, which this page may not do (mixed content)');
+}
+
+/** One range, with its bytes; a broken connection or a server in trouble is asked again. */
 async function ask(
   name: string,
   url: string,
@@ -74,14 +97,14 @@ async function ask(
     let trouble: string;
     try {
       const answer = await fetchRange(url, { method: 'GET', headers: { Range: `bytes=${from}-${to}` } });
-      if (answer.status === 206) return answer;
+      if (answer.status === 206)
+        return { headers: answer.headers, bytes: new Uint8Array(await answer.arrayBuffer()) };
       if (answer.status === 200) refuseAnswer(name, url, 'sends the whole file and no ranges (status 200)');
       if (answer.status < 500) refuseAnswer(name, url, `answers with status ${answer.status}`);
       trouble = `answers with status ${answer.status}`;
     } catch (cause) {
       if (cause instanceof ProblemError) throw cause;
-      const why = cause instanceof Error ? cause.message : String(cause);
-      trouble = `cannot be reached, or does not let this page read from it (${why})`;
+      trouble = `cannot be reached, breaks off, or does not let this page read from it (${String(cause)})`;
     }
     if (attempt >= tries) refuseAnswer(name, url, trouble);
   }
@@ -92,7 +115,7 @@ interface ContentRange {
   readonly total: number;
 }
 
-function rangeOf(answer: Answer): ContentRange | null {
+function rangeOf(answer: Pick<Answer, 'headers'>): ContentRange | null {
   const found = /^bytes (\d+)-(\d+)\/(\d+)$/.exec(answer.headers.get('content-range') ?? '');
   return found && { from: Number(found[1]), total: Number(found[3]) };
 }
@@ -126,9 +149,10 @@ function isSame(a: Version, b: Version): boolean {
 }
 
 function refuseAnswer(name: string, url: string, what: string): never {
-  const host = /^[a-z]+:\/\/([^/?#]+)/i.exec(url)?.[1] ?? url;
-  throw new ProblemError(refusal('SRC-002', name, host, `the server ${what}`));
+  return refuse('SRC-002', name, hostOf(url), `the server ${what}`);
 }
+
+const hostOf = (url: string) => url.split('/')[2] ?? url;
 
 function nameOf(url: string): string {
   const last = /([^/?#]+)\/?(?:[?#].*)?$/.exec(url)?.[1] ?? url;

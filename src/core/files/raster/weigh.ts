@@ -1,3 +1,4 @@
+import type { HeightsFrom } from '../../domain/raster';
 import type { CellMeaning } from './cell-meaning';
 import type { CrsDefinition } from './crs/frame';
 import type { ElevationUnit, StatedUnit } from './elevation-unit';
@@ -14,6 +15,7 @@ export interface Weighed {
   readonly survey: Survey;
   readonly meaning: CellMeaning;
   readonly stated: StatedUnit | null;
+  readonly heightsFrom: HeightsFrom;
   readonly chosen: ElevationUnit | undefined;
   /** The file stores whole numbers. */
   readonly isWholeCells: boolean;
@@ -25,7 +27,7 @@ const coarserThanM = 25;
 
 /** Judges what a look at the cells showed: refuses what holds no elevations, asks for the unit, notes what is odd. */
 export function weigh(weighed: Weighed, notes: RasterNotes): void {
-  const { grid, crs, survey, meaning, stated, chosen, isWholeCells } = weighed;
+  const { grid, crs, survey, meaning, stated, heightsFrom, chosen, isWholeCells } = weighed;
   if (survey.isWhole && survey.missing === survey.cells)
     refuse('TIF-014', grid.name, null, 'contains no elevation: every cell is missing');
   notes.unsaid({ sentinels: survey.sentinels, implausible: 0 });
@@ -44,6 +46,16 @@ export function weigh(weighed: Weighed, notes: RasterNotes): void {
   }
   if (chosen !== undefined && stated !== null && Math.abs(metresPer[chosen] / stated.metres - 1) > 1e-5)
     notes.add('UNIT-102', `The unit said by hand (${chosen}) goes before the file's own (${stated.where}).`);
+  if (heightsFrom === 'ellipsoid')
+    notes.add(
+      'UNIT-104',
+      'Heights are counted from the ellipsoid: up to 100 m off those of maps. Slopes are not touched.',
+    );
+  if (heightsFrom === null)
+    notes.add(
+      'UNIT-103',
+      'The file does not say what its heights are counted from, nor whether trees and roofs are part of them.',
+    );
 
   const cellM = groundCellM(grid);
   const isSingle = survey.sorted.length > 0 && rank(survey, 0) === rank(survey, 1);

@@ -2,6 +2,7 @@ import type { Question } from '../../../domain/problem';
 import { refuse } from '../refusal';
 import { geoKey, type GeoKeys } from '../tiff/geo-keys';
 import { systemOfCitation } from './citation';
+import { utmZone } from './projection-of-keys';
 import { systemOfEpsg, type CrsSystem } from './system';
 import { geographicOfKeys, projectedOfKeys, type Incomplete } from './user-defined';
 
@@ -56,18 +57,11 @@ export async function systemOfKeys(name: string, keys: GeoKeys): Promise<CrsSyst
 
 const isCode = (code: number) => code >= 1024 && code < 32767;
 
-/** Projection codes 16001 to 16060 and 16101 to 16160 are UTM zones, north and south; with WGS 84 they have one code. */
+/** A UTM zone on WGS 84 has a code; on other datums the keys spell it out. */
 function utmCode(keys: GeoKeys): number | null {
-  const projection = keys.number(geoKey.projection);
-  const isNorth = projection > 16000 && projection <= 16060;
-  const isSouth = projection > 16100 && projection <= 16160;
-  if (!isNorth && !isSouth) return null;
-  const zone = projection % 100;
-  const geodetic = keys.number(geoKey.geodeticCrs);
-  if (geodetic === 4326) return (isNorth ? 32600 : 32700) + zone;
-  if (isNorth && geodetic === 4258 && zone >= 28 && zone <= 38) return 25800 + zone;
-  if (isNorth && geodetic === 4269 && zone <= 23) return 26900 + zone;
-  return null;
+  const utm = utmZone(keys);
+  if (utm === null || keys.number(geoKey.geodeticCrs) !== 4326) return null;
+  return (utm.isSouth ? 32700 : 32600) + utm.zone;
 }
 
 async function byCode(name: string, code: number): Promise<CrsSystem> {

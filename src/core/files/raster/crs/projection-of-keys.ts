@@ -43,6 +43,8 @@ export interface KeyProjection {
 
 /** The user-defined projection the keys describe; or what is unknown about it. */
 export function projectionOfKeys(keys: GeoKeys): KeyProjection | { readonly unknown: string } {
+  const zone = utmZone(keys);
+  if (zone !== null) return utmOf(zone);
   const code = keys.number(geoKey.method);
   const method = code === 7 ? mercator(keys) : methodCodes[code];
   if (method === undefined)
@@ -78,6 +80,36 @@ export function projectionOfKeys(keys: GeoKeys): KeyProjection | { readonly unkn
     unitM,
   };
 }
+
+export interface UtmZone {
+  readonly zone: number;
+  readonly isSouth: boolean;
+}
+
+/** Projection codes 16001 to 16060 and 16101 to 16160 are UTM zones, north and south; null: another projection. */
+export function utmZone(keys: GeoKeys): UtmZone | null {
+  const projection = keys.number(geoKey.projection);
+  const isNorth = projection > 16000 && projection <= 16060;
+  const isSouth = projection > 16100 && projection <= 16160;
+  return isNorth || isSouth ? { zone: projection % 100, isSouth } : null;
+}
+
+/** @source DMA TM 8358.2 (1989), 2-2: central meridian, scale, false easting and northing, always in metres. */
+const utmOf = ({ zone, isSouth }: UtmZone): KeyProjection => ({
+  method: 'tmerc',
+  unitM: 1,
+  parts: {
+    latDeg: 0,
+    lngDeg: zone * 6 - 183,
+    parallel1Deg: NaN,
+    parallel2Deg: NaN,
+    scale: 0.9996,
+    azimuthDeg: NaN,
+    rectifiedDeg: NaN,
+    falseEastM: 500_000,
+    falseNorthM: isSouth ? 10_000_000 : 0,
+  },
+});
 
 const mercator = (keys: GeoKeys): MethodKey =>
   Number.isFinite(keys.number(geoKey.stdParallel1)) ? 'merc2' : 'merc1';

@@ -22,6 +22,7 @@ interface Method {
 const num = (value: number, otherwise = 0) => (Number.isFinite(value) ? value : otherwise);
 const origin = (p: ProjectionParts) => `+lat_0=${p.latDeg} +lon_0=${p.lngDeg}`;
 const scale = (p: ProjectionParts) => `+k_0=${num(p.scale, 1)}`;
+const swiss = (p: ProjectionParts) => `+proj=somerc ${origin(p)} ${scale(p)}`;
 const oblique = (p: ProjectionParts) =>
   `+proj=omerc +lat_0=${p.latDeg} +lonc=${p.lngDeg} +alpha=${p.azimuthDeg} ` +
   `+gamma=${num(p.rectifiedDeg, p.azimuthDeg)} ${scale(p)}`;
@@ -45,11 +46,16 @@ export const methods = {
     needs: [...both, 'azimuthDeg'],
     text: (p) => `${oblique(p)} +no_uoff`,
   },
-  obliqueB: { name: 'oblique Mercator, centred', needs: [...both, 'azimuthDeg'], text: oblique },
+  obliqueB: {
+    name: 'oblique Mercator, centred',
+    needs: [...both, 'azimuthDeg'],
+    // Straight to the east PROJ goes by way of the sphere, as the Swiss do: 8 cm from the general way.
+    text: (p) => (p.azimuthDeg === 90 && num(p.rectifiedDeg, 90) === 90 ? swiss(p) : oblique(p)),
+  },
   swiss: {
     name: 'Swiss oblique Mercator',
     needs: both,
-    text: (p) => `+proj=somerc ${origin(p)} ${scale(p)}`,
+    text: swiss,
   },
   lcc2: {
     name: 'Lambert conformal conic',

@@ -23,10 +23,13 @@ export class ChunkIndex implements ChunkMap {
   /** Pieces an uncompressed strip is read in. */
   readonly #piecesPerStrip: number;
   readonly #stripRows: number;
+  /** Tiles or strips of the bands before the one that is read, where they lie one after the other. */
+  readonly #before: number;
 
   constructor(values: FieldValues, stored: ListedPicture) {
     this.#values = values;
     this.#stripRows = stored.chunkHeightPx;
+    this.#before = stored.isPlanar ? stored.band * stored.chunksAcross * stored.chunksDown : 0;
     const isRaw =
       stored.compression === 1 && stored.predictor === 1 && !stored.isTiled && stored.sample.bits >= 8;
     const rows = isRaw ? pieceRows(stored) : stored.chunkHeightPx;
@@ -48,7 +51,7 @@ export class ChunkIndex implements ChunkMap {
 
   /** null: the file says there is nothing (sparse), or the part lies beyond its end. */
   async span(chunk: number, cancel?: Cancel): Promise<Span | null> {
-    const stored = Math.floor(chunk / this.#piecesPerStrip);
+    const stored = this.#before + Math.floor(chunk / this.#piecesPerStrip);
     const [offset, lengthBytes] = await Promise.all([
       this.#entry(this.picture.offsets, stored, cancel),
       this.#entry(this.picture.byteCounts, stored, cancel),

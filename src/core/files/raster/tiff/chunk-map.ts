@@ -7,7 +7,7 @@ export interface Span {
   readonly lengthBytes: number;
 }
 
-/** Says where each tile or strip of the first band lies. */
+/** Says where each tile or strip of the band that is read lies. */
 export interface ChunkMap {
   readonly picture: Picture;
   readonly reader: GuardedReader;

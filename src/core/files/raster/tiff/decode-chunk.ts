@@ -11,10 +11,10 @@ import { refuse } from '../refusal';
 import type { ChunkMap } from './chunk-map';
 import { chunkBytes, lercCode, rowBytes, type Picture } from './picture';
 
-/** The first band's values as stored, row-major; NaN only where the coding itself masks a cell. */
+/** The values of the band that is read, as stored, row-major; NaN only where the coding itself masks a cell. */
 export type StoredCells = Float32Array | Float64Array;
 
-/** Reads and decodes one tile or strip of the first band. null: the file has no data for it (sparse or cut off). */
+/** Reads and decodes one tile or strip of the band that is read. null: the file has no data for it (sparse or cut off). */
 export async function decodeChunk(
   index: ChunkMap,
   chunk: number,
@@ -90,10 +90,11 @@ async function decodeLercCells(picture: Picture, stored: Uint8Array, rows: numbe
         ? unZstd(stored, maxBytes)
         : stored;
   const apart = picture.isPlanar ? 1 : picture.bands;
+  const first = picture.isPlanar ? 0 : picture.band;
   const { values, mask } = decodeLerc(blob, picture.chunkWidthPx, rows, apart);
   const cells = emptyCells(picture, picture.chunkWidthPx * rows);
   for (let i = 0; i < cells.length; i++)
-    cells[i] = mask !== null && mask[i] === 0 ? NaN : (values[i * apart] ?? NaN);
+    cells[i] = mask !== null && mask[i] === 0 ? NaN : (values[i * apart + first] ?? NaN);
   return cells;
 }
 
@@ -110,7 +111,8 @@ function cellsOf(picture: Picture, raw: Uint8Array, rows: number): StoredCells {
   const words = wordsOf(raw, kind, bits);
   if (apart === 1 && (words instanceof Float32Array || words instanceof Float64Array)) return words;
   const cells = emptyCells(picture, picture.chunkWidthPx * rows);
-  for (let i = 0; i < cells.length; i++) cells[i] = words[i * apart] ?? NaN;
+  const first = picture.isPlanar ? 0 : picture.band;
+  for (let i = 0; i < cells.length; i++) cells[i] = words[i * apart + first] ?? NaN;
   return cells;
 }
 

@@ -1,5 +1,6 @@
 import type { Affine } from '../../../domain/raster';
 import { refuse } from '../refusal';
+import { readWorldFile } from '../world-file';
 import type { FieldValues } from './field-values';
 import { geoKey, type GeoKeys } from './geo-keys';
 import { tag } from './tags';
@@ -15,26 +16,28 @@ export interface Placement {
 
 /**
  * Reads the raster's place in its coordinate system (OGC 19-008r4, 7.1 and annex B.6): tie point with I and J and the
- * pixel scale, or the 4 x 4 matrix. With PixelIsPoint the tie is at a cell's centre: half a cell is taken off.
+ * pixel scale, or the 4 x 4 matrix. With PixelIsPoint the tie is at a cell's centre: half a cell is taken off. Where the file
+ * has neither, the world file that came with it.
  */
 export async function readPlacement(
   values: FieldValues,
   keys: GeoKeys,
   widthPx: number,
   heightPx: number,
+  worldFile: string | undefined,
 ): Promise<Placement> {
   const { name } = values.reader;
   const matrix = await values.numbers(tag.modelTransformation);
   const scale = await values.numbers(tag.modelPixelScale);
   const ties = await values.numbers(tag.modelTiepoint);
-  const isPoint = keys.number(geoKey.rasterType) === 2;
-  const stored =
-    matrix.length >= 16
+  const isOwn = matrix.length >= 16 || (scale.length >= 2 && ties.length >= 6);
+  if (!isOwn && worldFile === undefined) return refuseUnplaced(values, ties.length);
+  const isPoint = isOwn && keys.number(geoKey.rasterType) === 2;
+  const stored = isOwn
+    ? matrix.length >= 16
       ? fromMatrix(matrix)
-      : scale.length >= 2 && ties.length >= 6
-        ? fromTie(scale, ties)
-        : null;
-  if (stored === null) return refuseUnplaced(values, ties.length);
+      : fromTie(scale, ties)
+    : readWorldFile(name, worldFile ?? '');
   // The standard turns the rows round for a negative scale; GDAL, by default, does not. No reading is safe.
   if (matrix.length < 16 && (scale[1] ?? 0) < 0)
     refuse(

@@ -37,9 +37,11 @@ export async function openTiff(
   if (first === undefined) throw new Error('a TIFF without directories passed the guards');
   const { main, masks, overviews } = await sortPictures(first, others, notes);
   checkBands(name, main.picture, options.elevationUnit !== undefined, notes);
+  sayBeside(name, options.beside ?? [], notes);
+  const alphaBand = await alphaBandOf(main);
   const keys = await readGeoKeys(first);
   const { widthPx, heightPx, sample } = main.picture;
-  const placement = await readPlacement(first, keys, widthPx, heightPx);
+  const placement = await readPlacement(first, keys, widthPx, heightPx, options.worldFile);
   const { affine } = placement;
   const system =
     options.crs === undefined ? await systemOfKeys(name, keys) : await chosenSystem(name, options.crs);
@@ -47,19 +49,21 @@ export async function openTiff(
   const metadata =
     parseGdalMetadata(await first.text(tag.gdalMetadata)) ??
     refuse('TIF-016', name, 'tag 42112', 'speaks of a scale, offset or unit that cannot be read');
-  const { meaning, stated } = await readMeaning(first, keys, metadata, options.elevationUnit);
+  const { meaning, stated, heightsFrom } = await readMeaning(first, keys, metadata, options.elevationUnit);
 
   const inflate = options.inflate ?? inflateInScript;
   const blocksOf = ({ values, picture }: StoredPicture): TiffBlocks => {
     const ofSize = (other: StoredPicture) =>
       other.picture.widthPx === picture.widthPx && other.picture.heightPx === picture.heightPx;
-    const mask = masks.find(ofSize);
     const blockPx = blockSidePx(picture);
     const isAligned =
       blockPx === picture.chunkWidthPx && !placement.rowsRunNorth && !placement.columnsRunWest;
     return {
       cells: new PictureCells(new ChunkIndex(values, picture), inflate, !isAligned),
-      mask: mask === undefined ? null : new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate),
+      masks: [
+        ...masks.filter(ofSize),
+        ...(alphaBand === null ? [] : [{ values, picture: { ...picture, band: alphaBand } }]),
+      ].map((mask) => new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate)),
       placement,
       meaning,
       blockPx,
@@ -72,7 +76,7 @@ export async function openTiff(
   await new ChunkIndex(first, main.picture).noteCutOff(notes);
   const small = overviews.findLast(({ picture }) => picture.widthPx * picture.heightPx >= 1024);
   const looked = small === undefined ? blocks : blocksOf(small);
-  const survey = await surveyPicture(looked.cells, looked.mask, meaning);
+  const survey = await surveyPicture(looked.cells, looked.masks, meaning);
   const frame = frameOf(crs, affine.x0 + (widthPx / 2) * affine.colX);
   const grid = { name, widthPx, heightPx, affine, frame };
   weigh(
@@ -82,6 +86,7 @@ export async function openTiff(
       survey,
       meaning,
       stated,
+      heightsFrom,
       chosen: options.elevationUnit,
       isWholeCells: sample.kind !== 'float',
     },
@@ -93,7 +98,7 @@ export async function openTiff(
     compressionName(main.picture.compression),
     ...(placement.isPoint ? ['cells are points'] : []),
   ].join(', ');
-  const facts = { frame, surveyed: metadata.surveyed, encoding, checksum, notes: notes.list };
+  const facts = { frame, surveyed: metadata.surveyed, heightsFrom, encoding, checksum, notes: notes.list };
   const rasterOf = (stored: StoredPicture, coarser: readonly Raster[]): Raster => {
     const { picture } = stored;
     const own = stored === main ? blocks : blocksOf(stored);
@@ -115,6 +120,20 @@ export async function openTiff(
     main,
     overviews.map((overview) => rasterOf(overview, [])),
   );
+}
+
+/** The last band, where the file says that it tells how opaque a cell is (ExtraSamples 1 and 2, TIFF 6.0 p. 31). */
+async function alphaBandOf({ values, picture: { bands } }: StoredPicture): Promise<number | null> {
+  const extra = (await values.numbers(tag.extraSamples)).at(-1);
+  return bands > 1 && (extra === 1 || extra === 2) ? bands - 1 : null;
+}
+
+/** A mask in another file would be lost, and with it holes; coarser pictures are only for looks. */
+function sayBeside(name: string, beside: readonly string[], notes: RasterNotes): void {
+  const mask = beside.find((file) => /\.msk$/i.test(file));
+  if (mask !== undefined) refuse('TIF-018', name, mask, 'says which cells hold data, and is not read here');
+  if (beside.length > 0)
+    notes.add('TIF-112', `Beside it lies ${beside.join(', ')}, which is not read: the file alone is.`);
 }
 
 const frameOf = (crs: CrsDefinition, centreX: number): MapFrame =>

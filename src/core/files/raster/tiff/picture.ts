@@ -15,6 +15,8 @@ export interface Picture {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly bands: number;
+  /** Which of them is read, from 0. */
+  readonly band: number;
   /** Bands one after the other (2) or together cell by cell (1). */
   readonly isPlanar: boolean;
   readonly sample: SampleType;
@@ -65,6 +67,7 @@ export async function readPicture(values: FieldValues, isMask = false): Promise<
     widthPx,
     heightPx,
     bands,
+    band: 0,
     isPlanar,
     sample,
     compression,

@@ -1,3 +1,4 @@
+import type { HeightsFrom } from '../../../domain/raster';
 import type { CellMeaning } from '../cell-meaning';
 import {
   metresOfUnitCode,
@@ -18,6 +19,7 @@ export interface ReadMeaning {
   readonly meaning: CellMeaning;
   /** The file's own word on its unit; null: silent. */
   readonly stated: StatedUnit | null;
+  readonly heightsFrom: HeightsFrom;
 }
 
 /** Nodata, scale, offset and unit of the elevations. The user's word on the unit goes before the file's. */
@@ -47,7 +49,16 @@ export async function readMeaning(
   return {
     meaning: { nodata: nodata.kind === 'value' ? nodata.value : null, scale, offset, metresPerUnit },
     stated,
+    heightsFrom: heightsFromOf(keys),
   };
+}
+
+/** EPSG:4979 and the vertical codes 5001 to 5035 of GeoTIFF 1.0 (6.3.4.1) are heights above an ellipsoid. */
+function heightsFromOf(keys: GeoKeys): HeightsFrom {
+  const vertical = keys.number(geoKey.verticalCrs);
+  if (keys.number(geoKey.geodeticCrs) === 4979 || vertical === 4979) return 'ellipsoid';
+  if (vertical >= 5001 && vertical <= 5035) return 'ellipsoid';
+  return metresOfVerticalSystem(vertical) === null ? null : 'sea level';
 }
 
 /** The band's unit first (it is nearest to the cells), then the vertical keys, then what they are called. */

@@ -15,7 +15,7 @@ const mostChunks = 24;
  */
 export async function surveyPicture(
   cells: PictureCells,
-  mask: PictureCells | null,
+  masks: readonly PictureCells[],
   meaning: CellMeaning,
 ): Promise<Survey> {
   const { widthPx, heightPx, chunkWidthPx, chunkHeightPx, chunksAcross, chunksDown } = cells.index.picture;
@@ -38,7 +38,7 @@ export async function surveyPicture(
     };
     const stored = new Float64Array(window.widthPx * window.heightPx).fill(NaN);
     await cells.copy(window, stored, window.widthPx);
-    if (mask !== null) await maskOut(stored, mask, window);
+    for (const mask of masks) await maskOut(stored, mask, window);
     book.add(stored, step);
   }
   return book.close(isWhole);

@@ -8,8 +8,8 @@ import type { PictureCells } from './picture-cells';
 /** Blocks of a picture, north up, in metres. */
 export interface TiffBlocks {
   readonly cells: PictureCells;
-  /** 0 where a cell is masked out; null when the file has no mask. */
-  readonly mask: PictureCells | null;
+  /** Each is 0 where a cell is masked out. */
+  readonly masks: readonly PictureCells[];
   readonly placement: Pick<Placement, 'rowsRunNorth' | 'columnsRunWest'>;
   readonly meaning: CellMeaning;
   readonly blockPx: number;
@@ -29,7 +29,7 @@ export async function readTiffBlock(
   blockRow: number,
   cancel?: Cancel,
 ): Promise<StoredCells> {
-  const { blockPx, cells, mask, meaning } = blocks;
+  const { blockPx, cells, masks, meaning } = blocks;
   const { widthPx, heightPx, sample } = cells.index.picture;
   const { rowsRunNorth, columnsRunWest } = blocks.placement;
   const window = {
@@ -43,7 +43,7 @@ export async function readTiffBlock(
     NaN,
   );
   await cells.copy(window, block, blockPx, cancel);
-  if (mask !== null) {
+  for (const mask of masks) {
     const isStored = new Float32Array(block.length);
     await mask.copy(window, isStored, blockPx, cancel);
     for (let i = 0; i < block.length; i++) if (isStored[i] === 0) block[i] = NaN;
