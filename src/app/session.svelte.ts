@@ -287,9 +287,9 @@ export class Session {
   async #askShares(): Promise<void> {
     const segment = this.plan?.segments.find(({ id }) => id === this.selectedId);
     if (!segment) return;
-    const { fromM, toM, snow, goingDown } = segment;
+    const { decidedAt, snow, goingDown } = segment;
     try {
-      const shares = await this.engines.plan.ask('segmentShares', { fromM, toM, snow, goingDown });
+      const shares = await this.engines.plan.ask('segmentShares', { decidedAt, snow, goingDown });
       this.#shares = { of: segment, shares };
     } catch (reason) {
       // A newer plan is on its way and asks again.

@@ -24,9 +24,9 @@ export interface PlanCalls {
     ask: { readonly project: Project; readonly figures: Figures; readonly settling: boolean };
     answer: PlanColumns;
   };
-  /** How slips end at a stretch's steepest place, by the tables held; on the stations of the plan made last. */
+  /** How slips end where a segment was decided, by the tables held; on the stations of the plan made last. */
   segmentShares: {
-    ask: Pick<Segment, 'fromM' | 'toM' | 'snow' | 'goingDown'>;
+    ask: Pick<Segment, 'decidedAt' | 'snow' | 'goingDown'>;
     answer: Segment['shares'];
   };
   /** How the team moves through the stretch that holds a place, act by act; on the plan made last. */

@@ -1,6 +1,6 @@
 import { isVeryWet, type Figures } from '../../core/assumptions/figures';
 import { modeName, variants, type Variant } from '../../core/domain/mode';
-import type { Flip, Plan, Segment } from '../../core/domain/segment';
+import type { Flip, Segment } from '../../core/domain/segment';
 import type { Shares, SlipShares } from '../../core/domain/slip-shares';
 import type { Snow } from '../../core/domain/snow';
 
@@ -24,24 +24,9 @@ export interface VariantReading {
   readonly isAllowed: boolean | null;
 }
 
-/** Share that may stay unheld at the segment's steepest station; null where none was compared. */
-export function toleranceOf(plan: Plan, segment: Segment): number | null {
-  let steepest = -1;
-  let tolerancePct: number | null = null;
-  plan.stations.forEach((station, i) => {
-    // A station on a border belongs to the segment that begins there.
-    if (station.alongM < segment.fromM || station.alongM >= segment.toM) return;
-    const slopeDeg = station.designSlopeDeg ?? -1;
-    const here = plan.decisions[i]?.tolerancePct ?? null;
-    if (here === null || slopeDeg <= steepest) return;
-    steepest = slopeDeg;
-    tolerancePct = here;
-  });
-  return tolerancePct;
-}
-
 /** Every technique that was simulated here, in the order in which they are tried. */
-export function variantReadings(segment: Segment, tolerancePct: number | null): VariantReading[] {
+export function variantReadings(segment: Segment): VariantReading[] {
+  const { tolerancePct } = segment.decidedAt;
   return variants.flatMap((variant) => {
     const shares = segment.shares[variant];
     if (!shares) return [];

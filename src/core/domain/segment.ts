@@ -49,6 +49,15 @@ export interface Flip {
   readonly mode: Mode;
 }
 
+/** Where a segment's mode was decided, and on what. */
+export interface DecidingPlace {
+  readonly alongM: number;
+  readonly designSlopeDeg: number | null;
+  readonly runOut: RunOutClass;
+  /** Largest share unheld that may stand; null where no shares were compared. */
+  readonly tolerancePct: number | null;
+}
+
 export interface Segment {
   readonly id: number;
   readonly fromM: number;
@@ -61,6 +70,7 @@ export interface Segment {
   /** Steepest design slope: what the mode was decided on. */
   readonly designSlopeMaxDeg: number | null;
   readonly aspectDeg: number | null;
+  /** The worst in the segment. */
   readonly runOut: RunOutClass | null;
   readonly snow: Snow;
   /** Reached after the snow is expected to have changed: decided again with that snow. */
@@ -70,8 +80,10 @@ export interface Segment {
   readonly variant: Variant | null;
   readonly overridden: boolean;
   readonly reasons: readonly string[];
+  /** The station that asks for most protection: reasons, flips and shares are its. */
+  readonly decidedAt: DecidingPlace;
   readonly flips: readonly Flip[];
-  /** Shares of each variant at the segment's steepest station, for the slip card. */
+  /** Shares of each variant where the segment was decided, for the slip card. */
   readonly shares: Readonly<Partial<Record<Variant, SlipShares>>>;
   /** Includes the transition into it and its gatherings; null: no time can be given. */
   readonly time: TimeSpan | null;

@@ -19,4 +19,13 @@ export interface SlipShares extends Shares {
    * not worked out.
    */
   readonly unheldRange?: { readonly lowPct: number; readonly highPct: number };
+  /** Of a running belay: the lead's slips between a stance and the first piece; absent elsewhere, or where not worked out. */
+  readonly leadAboveStance?: LeadAboveStance;
+}
+
+/** Of 100 modelled slips of the lead between a stance and the first piece, how many the stance does not hold. */
+export interface LeadAboveStance {
+  /** On a stance of one piece. */
+  readonly onePiecePct: number;
+  readonly twoPiecesPct: number;
 }

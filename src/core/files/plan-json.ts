@@ -119,6 +119,12 @@ function segmentValue(segment: Segment) {
     snowChanged: segment.snowChanged,
     goingDown: segment.goingDown,
     reasons: segment.reasons,
+    decidedAt: {
+      distanceM: metres(segment.decidedAt.alongM),
+      designSlopeDeg: angle(segment.decidedAt.designSlopeDeg),
+      runOut: segment.decidedAt.runOut,
+      tolerancePct: segment.decidedAt.tolerancePct,
+    },
     flips: segment.flips,
     timeS: span(segment.time),
     pieces: segment.pieces.map(({ alongM, position, placement, captureDevice }) => ({

@@ -3,14 +3,16 @@ import type { Segment } from '../domain/segment';
 import type { Station } from '../domain/station';
 import { lookupIn, type SlipLookup } from './slip-lookup';
 import type { SlipTables } from '../slip/tables';
-import { stationsWithin } from './borders';
+import { nearestIndex } from './borders';
+
+type Asked = Pick<Segment, 'decidedAt' | 'snow' | 'goingDown'>;
 
 /**
- * How slips end at a segment's steepest station, for every variant the team could try there: what the slip card shows.
+ * How slips end where a segment was decided, for every variant the team could try there: what the slip card shows.
  * Simulated there and then, which takes tens of milliseconds: for one segment at a time. Empty without ground data.
  */
 export function segmentShares(
-  segment: Pick<Segment, 'fromM' | 'toM' | 'snow' | 'goingDown'>,
+  segment: Asked,
   stations: readonly Station[],
   tables: SlipTables,
 ): Segment['shares'] {
@@ -19,37 +21,20 @@ export function segmentShares(
 
 /** The same with any slip model. */
 export function sharesWith(
-  segment: Pick<Segment, 'fromM' | 'toM' | 'snow' | 'goingDown'>,
+  { decidedAt, snow, goingDown }: Asked,
   stations: readonly Station[],
   lookup: SlipLookup,
   hasDevices: boolean,
 ): Segment['shares'] {
-  const steepest = steepestStation(segment, stations);
-  if (steepest?.designSlopeDeg == null) return {};
+  if (decidedAt.designSlopeDeg === null) return {};
+  const station = stations[nearestIndex(stations, decidedAt.alongM)]!;
   const place = {
-    snow: segment.snow,
-    slopeDeg: steepest.designSlopeDeg,
-    slopeSigmaDeg: steepest.slopeSigmaDeg ?? 0,
-    betaDeg: steepest.betaDeg ?? 0,
-    goingDown: segment.goingDown,
+    snow,
+    slopeDeg: decidedAt.designSlopeDeg,
+    slopeSigmaDeg: station.slopeSigmaDeg ?? 0,
+    betaDeg: station.betaDeg ?? 0,
+    goingDown,
   };
-  const tried = variants.filter(
-    (variant) => variant !== 'running-capture' || (hasDevices && !segment.goingDown),
-  );
+  const tried = variants.filter((variant) => variant !== 'running-capture' || (hasDevices && !goingDown));
   return Object.fromEntries(tried.map((variant) => [variant, lookup.sharesAt({ ...place, variant })]));
-}
-
-function steepestStation(
-  segment: { readonly fromM: number; readonly toM: number },
-  stations: readonly Station[],
-): Station | null {
-  const { first, end } = stationsWithin(stations, segment);
-  const inside = stations.slice(first, end).filter(({ designSlopeDeg }) => designSlopeDeg !== null);
-  return inside.reduce<Station | null>(
-    (steepest, station) =>
-      steepest === null || (station.designSlopeDeg ?? 0) > (steepest.designSlopeDeg ?? 0)
-        ? station
-        : steepest,
-    null,
-  );
 }

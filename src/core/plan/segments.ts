@@ -48,6 +48,12 @@ export function segmentOf(
     variant: isVariant(state) ? state : null,
     overridden: here.some(({ override }) => override !== null),
     reasons,
+    decidedAt: {
+      alongM: condition.station.alongM,
+      designSlopeDeg: condition.designSlopeDeg,
+      runOut: condition.runOut,
+      tolerancePct: choice.tolerancePct,
+    },
     flips: flipsAt(condition, choice, model),
     shares: {},
     time: pace.time,

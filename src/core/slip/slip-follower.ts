@@ -1,6 +1,6 @@
 import type { Figures } from '../assumptions/figures';
 import type { Variant } from '../domain/mode';
-import type { Party } from '../domain/rope-team';
+import type { Party, Rope } from '../domain/rope-team';
 import type { Snow } from '../domain/snow';
 import type { Draws } from './draws';
 import { longestPitchM, OnePitch } from './one-pitch';
@@ -53,6 +53,12 @@ export function foldedBetaDeg(betaDeg: number): number {
 function piecesPerInterval(variant: Variant, medianKN: number): 0 | 1 | 2 {
   if (variant === 'roped' || medianKN <= 0) return 0;
   return variant === 'running-double' ? 2 : 1;
+}
+
+/** Between the pieces of a running belay, m; null where there is none. */
+export function spacingM(variant: Variant, { intervalM }: Rope): number | null {
+  if (variant === 'roped' || variant === 'pitched') return null;
+  return variant === 'running-double' ? intervalM / 2 : intervalM;
 }
 
 /** One device stays in the lead's hand for the next piece. */

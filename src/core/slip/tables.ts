@@ -4,8 +4,9 @@ import type { Party } from '../domain/rope-team';
 import type { SlipShares } from '../domain/slip-shares';
 import type { Snow } from '../domain/snow';
 import { simulateShares } from './shares';
+import { leadAboveStance } from './lead-above-stance';
 import { sharesRange } from './shares-range';
-import { devicesOnPieces, foldedBetaDeg } from './slip-follower';
+import { devicesOnPieces, foldedBetaDeg, spacingM } from './slip-follower';
 import { spreadMean } from './sheet-lookup';
 import { buildSheet, type SheetGrid } from './slip-sheet';
 
@@ -72,7 +73,7 @@ const steepestDeg = 75;
 /** Neighbours stand beside each other from 60 degrees on, and figures step there. */
 const justBelowDeg = 1e-6;
 
-/** Ends of a range, where little is left to chance. */
+/** Ends of a range and falls onto a stance, where little is left to chance. */
 const rangeSlips = 512;
 
 export function buildTables(
@@ -177,6 +178,7 @@ export function sharesAt(tables: SlipTables, place: SlipPlace, slipsPerClimber?:
   };
   const shares = simulateShares(slipsPerClimber === undefined ? input : { ...input, slipsPerClimber });
   const { low, high } = sharesRange({ ...input, slipsPerClimber: rangeSlips });
+  const betweenM = spacingM(place.variant, party.rope);
   return {
     ...shares,
     bySlipper: turned ? shares.bySlipper.toReversed() : shares.bySlipper,
@@ -184,6 +186,9 @@ export function sharesAt(tables: SlipTables, place: SlipPlace, slipsPerClimber?:
       lowPct: Math.min(shares.unheld, high.unheld),
       highPct: Math.max(shares.unheld, low.unheld),
     },
+    ...(betweenM === null
+      ? {}
+      : { leadAboveStance: leadAboveStance({ ...input, slipsPerClimber: rangeSlips }, betweenM) }),
   };
 }
 

@@ -59,6 +59,7 @@ const segment = (
     goingDown: false,
     overridden: false,
     reasons: [],
+    decidedAt: { alongM: fromM, designSlopeDeg: 10, runOut: 'gentle', tolerancePct: 100 },
     flips: [],
     shares: {},
     time: { lowS: defaultS, defaultS, highS: defaultS },
