@@ -1,0 +1,27 @@
+import { chromium } from 'playwright-core';
+import { createServer } from 'node:http';
+import { createReadStream, existsSync, statSync } from 'node:fs';
+import { join, extname } from 'node:path';
+const types={'.html':'text/html; charset=utf-8','.js':'text/javascript','.css':'text/css','.json':'application/json','.webmanifest':'application/manifest+json','.svg':'image/svg+xml','.png':'image/png','.tif':'image/tiff','.mjs':'text/javascript'};
+const root='/tmp/wt/b/dist/app';
+const server=createServer((q,r)=>{const p=decodeURIComponent(new URL(q.url,'http://x').pathname);const f=join(root,p==='/'?'/index.html':p);if(!existsSync(f)||!statSync(f).isFile()){r.writeHead(404).end();return;}r.writeHead(200,{'content-type':types[extname(f)]??'application/octet-stream'});createReadStream(f).pipe(r);});
+await new Promise(r=>server.listen(0,'127.0.0.1',r));
+const origin=`http://127.0.0.1:${server.address().port}`;
+const browser=await chromium.launch({executablePath:'/usr/bin/chromium',args:['--no-sandbox','--disable-quic','--no-first-run','--disable-background-networking']});
+const ctx=await browser.newContext({viewport:{width:1280,height:900}});
+const page=await ctx.newPage(); page.setDefaultTimeout(120000);
+page.on('console',m=>{if(m.type()==='error')console.log('console',m.text())}); page.on('pageerror',e=>console.log('err',e.message));
+const t0=Date.now();
+await page.goto(origin); await page.locator('.ledger table').first().waitFor(); console.log('ledger', Date.now()-t0);
+const shot=async(name,loc)=>{ try{ if(loc){ await page.locator(loc).first().screenshot({path:`/tmp/b/${name}.png`}); } else await page.screenshot({path:`/tmp/b/${name}.png`}); }catch(e){console.log(name,e.message.slice(0,200))} };
+await page.waitForTimeout(6000);
+await shot('s1-ledger');
+const rows=page.locator('.ledger table tbody tr');
+const n=await rows.count(); const texts=[]; for(let i=0;i<n;i++){texts.push((await rows.nth(i).innerText()).replace(/\s+/g,' '));} console.log(texts.join('\n'));
+const idx=texts.findIndex(t=>/running belay/.test(t));
+await rows.nth(Math.max(0,idx)).click(); await page.locator('.slip-card article').first().waitFor(); await page.waitForTimeout(500);
+await page.evaluate(()=>{const s=document.querySelector('.side .page')??document.querySelector('.side');});
+await page.setViewportSize({width:1280,height:2600}); await page.waitForTimeout(800);
+await shot('s2-card','.slip-card'); await shot('s2-side','.side');
+for (const [tab,name] of [['Figures','s3-figures'],['What if','s4-whatif'],['Day','s5-day'],['Team','s6-team'],['Snow','s7-snow']]) { await page.getByRole('tab',{name:tab,exact:true}).click(); await page.waitForTimeout(2500); await shot(name,'.side'); }
+await browser.close(); server.close();
