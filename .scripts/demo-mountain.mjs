@@ -25,15 +25,15 @@ const reaches = [
   [1150, 8],
   [1330, 12],
   [1400, 15],
-  [1530, 26],
+  [1530, 22.5],
   [1580, 18],
   [1700, 13],
-  [1850, 11],
-  [2400, 8],
-  [2560, 11],
-  [2700, 17],
-  [2820, 24],
-  [9999, 31],
+  [1850, 14],
+  [2400, 13],
+  [2560, 9],
+  [2700, 12],
+  [2820, 16],
+  [9999, 22],
 ];
 const centreLine = new Float64Array(extentM + 1);
 centreLine[0] = 1180;
@@ -65,13 +65,13 @@ function ice(x, y) {
 function crest(x) {
   const points = [
     [0, 1690],
-    [700, 1880],
-    [1350, 1945],
-    [1750, 1905],
-    [2050, 1872],
-    [2300, 1888],
-    [2650, 1972],
-    [3050, 2066],
+    [700, 1835],
+    [1350, 1882],
+    [1750, 1874],
+    [2050, 1864],
+    [2300, 1892],
+    [2650, 1976],
+    [3050, 2046],
     [3420, 2010],
     [4400, 1760],
   ];
@@ -88,15 +88,15 @@ function crest(x) {
 function mainRidge(x, y) {
   const line = 3130 + 50 * Math.sin(x / 520) + 45 * broad(x / 330, 21);
   const d = y - line;
-  const top = crest(x) + 4 * broad(x / 170, 3);
+  const top = crest(x) + 2 * broad(x / 170, 3);
   const narrow = smoothStep(2660, 2740, x) * (1 - smoothStep(2860, 2940, x));
-  const rounding = 34 - 26 * narrow;
+  const rounding = 46 - 26 * narrow;
   const away = Math.sqrt(d * d + rounding * rounding) - rounding;
   const rib = 10 * ribs(x / 95, y / 300) * smoothStep(25, 100, away) * smoothStep(2380, 2620, x);
   if (d > 0) return top - away * slope(41 + 6 * broad(x / 400, 8)) + rib;
-  const ramp = 1 - smoothStep(1620, 2080, x);
-  const wall = Math.min(away, 130) * slope(29) + Math.max(0, away - 130) * slope(20);
-  const headwall = away * slope(45 + 2.5 * smoothStep(2380, 2620, x));
+  const ramp = 1 - smoothStep(1720, 2080, x);
+  const wall = Math.min(away, 110) * slope(22) + Math.max(0, away - 110) * slope(18.2);
+  const headwall = away * slope(48);
   const cliffs = smoothStep(2420, 2660, x) * 74 * smoothStep(150, 180, away);
   return top - wall * ramp - headwall * (1 - ramp) - cliffs + rib;
 }
@@ -137,7 +137,7 @@ export function heightAt(eastM, northM) {
   // The moving ice parts from the wall where the wall begins to rise above it.
   const gap = (main - z + 3) / 5;
   const along = smoothStep(1500, 1700, x) * (1 - smoothStep(2850, 3000, x));
-  const under = smoothStep(2600, 2750, y) * (1 - smoothStep(3060, 3090, y));
+  const under = smoothStep(2600, 2750, y) * (1 - smoothStep(2880, 2940, y));
   z = joined - 4.5 * Math.exp(-gap * gap) * along * under + 0.12 * fine(x / 22 + 40, y / 22);
   const hole = Math.hypot((x - 4010) / 190, (y - 3950) / 120) + 0.25 * broad(x / 120, y / 120);
   return hole < 1 ? NaN : z;

@@ -76,16 +76,18 @@ const glacier = [
 ];
 const normal = [
   ...glacier,
-  [1740, 2190],
-  [1590, 2260],
-  [1500, 2330],
-  [1490, 2440],
-  [1530, 2560],
-  [1590, 2650],
-  [1555, 2740],
-  [1600, 2830],
-  [1580, 2920],
-  [1630, 3000],
+  [1740, 2170],
+  [1622, 2222],
+  [1585, 2300],
+  [1580, 2400],
+  [1592, 2460],
+  [1565, 2560],
+  [1600, 2640],
+  [1575, 2740],
+  [1605, 2830],
+  [1640, 2920],
+  [1690, 3000],
+  [1695, 3060],
   crestAt(1690),
   ...ridge(1740, 3060),
 ];
@@ -120,7 +122,7 @@ function recorded(points) {
   const random = randomFrom(4711);
   const gauss = () => random() + random() + random() + random() - 2;
   let [dx, dy, dz] = [0, 0, 0];
-  let timeMs = Date.UTC(2026, 0, 17, 5, 12, 0);
+  let timeMs = Date.UTC(2026, 0, 17, 3, 6, 0);
   const out = [];
   let last = points[0];
   for (const point of densify(points, 7)) {
@@ -129,7 +131,10 @@ function recorded(points) {
     dz = 0.97 * dz + 1.1 * gauss();
     const stepM = Math.hypot(point[0] - last[0], point[1] - last[1]);
     const rise = Math.abs(heightAt(...point) - heightAt(...last));
-    timeMs += Math.round(1000 * (stepM / 0.75 + rise * 7 + (random() < 0.012 ? 240 * random() : 0)));
+    const belayedS = rise > 0.4 * stepM ? 33 * stepM : 0;
+    timeMs += Math.round(
+      1000 * (stepM / 0.75 + rise * 9 + belayedS + (random() < 0.012 ? 400 * random() : 0)),
+    );
     last = point;
     out.push({ at: [point[0] + dx, point[1] + dy], elevationM: heightAt(...point) + 6 + dz, timeMs });
   }
@@ -201,8 +206,8 @@ const project = {
       seenOn: '2026-01-15',
       note: 'Sagging in the middle',
     }),
-    mark('schrund-crossing', 'crevasse-crossing', [1653, 2231], {
-      widthM: 5,
+    mark('schrund-crossing', 'crevasse-crossing', [1693.5, 2190.5], {
+      widthM: 8,
       bridge: 'solid',
       seenOn: '2026-01-15',
       note: 'Bergschrund, filled at the west end',
@@ -212,13 +217,18 @@ const project = {
     climbers: [
       { name: 'Ada', massKg: 74, ability: 'expert', mayLead: true },
       { name: 'Bo', massKg: 86, ability: 'solid', mayLead: false },
-      { name: 'Cy', massKg: 80, ability: 'solid', mayLead: false },
+      { name: 'Cy', massKg: 80, ability: 'solid', mayLead: true },
     ],
     rope: { lengthM: 60, intervalM: 12, impactForceKN: 9, staticElongationPct: 8, brakeKnots: false },
-    rack: { pickets: 8, captureDevices: 4 },
+    rack: { pickets: 8, captureDevices: 8 },
   },
   snow: { hardness: 'P', wetness: 'D' },
-  schedule: { start: '2026-01-17T04:00', zone: 'Etc/GMT+1' },
+  schedule: {
+    start: '2026-01-17T02:00',
+    zone: 'Etc/GMT+1',
+    backBy: '2026-01-17T21:00',
+    wayBack: 'same-line',
+  },
   terrain: [{ fileName: 'ombry-terrain.tif', surveyed: '2024', sigmaZM: 0.25 }],
   notes: 'The island, the mountain and the team are invented.',
 };
