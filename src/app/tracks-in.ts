@@ -37,8 +37,10 @@ export class TracksIn {
     if (more.length === 0 && (await this.#isTheDay(line, name))) {
       session.recorded = { name, points: line.points };
       this.#tell('APP-104', name, 'laid over the plan: see What if');
-    } else if (!this.#isOpenAlready(line) || (await this.#isWantedTwice(name))) {
-      this.#use(line, more, name);
+    } else {
+      const wanted = await this.#onceOrTwice(line, name);
+      if (wanted === null) return;
+      this.#use(wanted, more, name);
       this.#tellOf(picked, more.length > 0, name);
     }
     if (waypoints.length > 0)
@@ -129,19 +131,23 @@ export class TracksIn {
     return feetDoubt(line, look, heightsFromFeet(line.points));
   }
 
-  #isOpenAlready(line: Line): boolean {
+  /** The line to plan: the one that stands among the alternatives already, or the file's beside it; null: neither. */
+  async #onceOrTwice(line: Line, name: string): Promise<Line | null> {
     const { project } = this.session;
-    return [project?.line, ...(project?.alternatives ?? [])].some((open) => open && isSameLine(open, line));
-  }
-
-  async #isWantedTwice(name: string): Promise<boolean> {
+    const isPlanned = project !== null && isSameLine(project.line, line);
+    const kept = project?.alternatives.find((open) => isSameLine(open, line));
+    if (!isPlanned && !kept) return line;
     const answer = await this.ask({
       title: `The line of ${name} is open already.`,
       detail: 'The same places in the same order.',
-      choices: [{ value: 'again', label: 'Open it again, beside the first' }],
+      choices: [
+        ...(kept && !isPlanned ? [{ value: 'kept', label: `Plan it: ${kept.name}` }] : []),
+        { value: 'again', label: 'Open it again, beside the first' },
+      ],
       typed: false,
     });
-    return answer === 'again';
+    if (answer === 'kept') return kept ?? null;
+    return answer === 'again' ? line : null;
   }
 
   /** A timed track near the present plan may be the day itself: the guide says which. */

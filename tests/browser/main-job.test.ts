@@ -26,6 +26,8 @@ inBrowser('the main job', (harness) => {
     await settled(page);
     const before = await page.locator('.ledger').innerText();
     await dropFiles(page, [resolve(samples, 'ombry-headwall.gpx')]);
+    // The demo has this line among its alternatives.
+    await page.getByRole('button', { name: /^Plan it/ }).click();
     await page.waitForFunction(
       (old) => (document.querySelector('.ledger') as HTMLElement)?.innerText !== old,
       before,

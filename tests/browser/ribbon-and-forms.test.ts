@@ -85,9 +85,10 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     const open = await harness.open();
     const { page } = open;
     await settled(page);
-    const rows = page.locator('.ledger table tbody tr');
+    const wayUp = page.getByRole('region', { name: 'Segments', exact: true });
+    const rows = wayUp.locator('tbody tr');
     const all = await rows.count();
-    await page.locator('.ledger header select').selectOption('roped');
+    await wayUp.locator('select').selectOption('roped');
     const roped = await rows.count();
     expect(roped).toBeGreaterThan(0);
     expect(roped).toBeLessThan(all);
