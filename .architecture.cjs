@@ -47,7 +47,7 @@ exports.home = {
   zod: ['core/files'],
   proj4: ['core/files'],
   mgrs: ['core/line'],
-  '@turf/turf': ['core/line', 'core/plan', 'core/files'],
+  '@turf/turf': ['core/files', 'app/map'],
   'geographiclib-geodesic': ['core/line'],
   'temporal-polyfill': ['core/pace'],
   geomagnetism: ['core/sheet'],

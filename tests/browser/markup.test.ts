@@ -146,10 +146,7 @@ inBrowser('G36 names that are markup', (harness) => {
     await page.emulateMedia({ media: 'screen' });
     const [download] = await Promise.all([
       page.waitForEvent('download'),
-      page
-        .getByRole('button', { name: /HTML|file/i })
-        .first()
-        .click(),
+      page.getByRole('button', { name: 'Save as one HTML file' }).click(),
     ]);
     const html = await textOf(download);
     expectQuiet(open);

@@ -1,3 +1,4 @@
+import { lineString } from '@turf/turf';
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import { TerraDraw, TerraDrawLineStringMode, TerraDrawSelectMode, type HexColor } from 'terra-draw';
 import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
@@ -120,14 +121,7 @@ export class LineDrawing {
     this.#draw.clear();
     this.#isEditing = true;
     const id = this.#draw.getFeatureId();
-    const [validation] = this.#draw.addFeatures([
-      {
-        id,
-        type: 'Feature',
-        properties: { mode: 'linestring' },
-        geometry: { type: 'LineString', coordinates: rounded(piece) },
-      },
-    ]);
+    const [validation] = this.#draw.addFeatures([lineString(rounded(piece), { mode: 'linestring' }, { id })]);
     if (!validation?.valid)
       throw new Error(`The drawing library refused the line: ${validation?.reason ?? ''}`);
     this.#draw.selectFeature(id);

@@ -1,3 +1,5 @@
+import { featureCollection, lineString, multiLineString, point } from '@turf/turf';
+import type { Feature } from 'geojson';
 import { markName, type Mark } from '../domain/mark';
 import type { LngLat } from '../domain/coordinates';
 import type { LinePoint, Project } from '../domain/project';
@@ -8,10 +10,6 @@ import { sliceLine } from '../line/slice';
 import { layOutJson } from './json-layout';
 import { decimals, fixed, rounded } from './number-text';
 
-type Geometry =
-  | { readonly type: 'Point'; readonly coordinates: readonly number[] }
-  | { readonly type: 'LineString'; readonly coordinates: readonly (readonly number[])[] }
-  | { readonly type: 'MultiLineString'; readonly coordinates: readonly (readonly (readonly number[])[])[] };
 type Properties = Readonly<Record<string, unknown>>;
 
 /** The property that tells what was computed from what was drawn: the former are left out when the file is read again. */
@@ -66,7 +64,7 @@ export function tracksGeoJson({ tracks, waypoints }: Pick<TrackFile, 'tracks' | 
 }
 
 /** The track, and apart from it the parts of a single point, which no line can hold. */
-function trackFeatures({ name, kind, parts }: Track): object[] {
+function trackFeatures({ name, kind, parts }: Track): Feature[] {
   const lines = parts.filter((part) => part.length > 1);
   const points = parts.flatMap(([first, ...more]) =>
     first !== undefined && more.length === 0 ? [first] : [],
@@ -77,15 +75,14 @@ function trackFeatures({ name, kind, parts }: Track): object[] {
   ];
 }
 
-const collection = (features: readonly object[]): string =>
-  layOutJson({ type: 'FeatureCollection', features });
+const collection = (features: readonly Feature[]): string => layOutJson(featureCollection([...features]));
 
 const metres = (value: number | null) => rounded(value, decimals.metres);
 
 function lineFeature(
   lines: readonly (readonly (LinePoint | TrackPoint)[])[],
   properties: Properties,
-): object {
+): Feature {
   const parts = lines.flatMap(splitAtAntimeridian).filter((part) => part.length > 1);
   const [first] = parts;
   const isOne = parts.length === 1 && first !== undefined;
@@ -93,23 +90,19 @@ function lineFeature(
   const times = parts.map((part) =>
     part.map(({ timeMs }) => (timeMs === null ? null : new Date(timeMs).toISOString())),
   );
-  const geometry: Geometry = isOne
-    ? { type: 'LineString', coordinates: first.map(coordinate) }
-    : { type: 'MultiLineString', coordinates: parts.map((part) => part.map(coordinate)) };
-  return {
-    type: 'Feature',
-    properties: hasTimes
-      ? { ...properties, coordinateProperties: { times: isOne ? times[0] : times } }
-      : properties,
-    geometry,
-  };
+  const all = hasTimes
+    ? { ...properties, coordinateProperties: { times: isOne ? times[0] : times } }
+    : properties;
+  return isOne
+    ? lineString(first.map(coordinate), all)
+    : multiLineString(
+        parts.map((part) => part.map(coordinate)),
+        all,
+      );
 }
 
-const pointFeature = (position: LngLat, elevationM: number | null, properties: Properties): object => ({
-  type: 'Feature',
-  properties,
-  geometry: { type: 'Point', coordinates: coordinate({ position, elevationM }) },
-});
+const pointFeature = (position: LngLat, elevationM: number | null, properties: Properties): Feature =>
+  point(coordinate({ position, elevationM }), properties);
 
 function coordinate({ position, elevationM }: Pick<LinePoint, 'position' | 'elevationM'>): number[] {
   const lngLat = position.map((degrees) => Number(fixed(degrees, decimals.lngLat)));
@@ -134,7 +127,7 @@ function segmentProperties(segment: Segment): Properties {
 }
 
 /** A drawn extent keeps its own shape; it is marked as none of the lines to plan. */
-function markFeature(mark: Mark): object {
+function markFeature(mark: Mark): Feature {
   const { id, kind, widthM, bridge, seenOn, note, positions } = mark;
   const properties = { name: markName[kind], sym: kind, id, widthM, bridge, seenOn, note };
   const [only, ...more] = positions;

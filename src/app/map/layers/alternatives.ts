@@ -1,5 +1,6 @@
+import { feature, featureCollection } from '@turf/turf';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'alternatives';
 
@@ -8,7 +9,7 @@ export const alternatives: MapLayer = {
   id,
   parts: ({ project }) => [project.alternatives],
   features: ({ project }) =>
-    collection(
+    featureCollection(
       project.alternatives
         .filter(({ points }) => points.length > 1)
         .map((line) =>

@@ -1,5 +1,7 @@
+import { feature, featureCollection } from '@turf/turf';
+import type { Geometry } from 'geojson';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'direction';
 
@@ -10,8 +12,8 @@ export const direction: MapLayer = {
   features({ project, plan }) {
     const coordinates = unwrapped(project.line.points.map(({ position }) => position));
     const [start, end] = [coordinates[0], coordinates.at(-1)];
-    if (!start || !end || coordinates.length < 2) return collection([]);
-    return collection([
+    if (!start || !end || coordinates.length < 2) return featureCollection<Geometry>([]);
+    return featureCollection<Geometry>([
       feature({ type: 'LineString', coordinates }, { planned: plan !== null }),
       feature({ type: 'Point', coordinates: start }, { end: false }),
       feature({ type: 'Point', coordinates: end }, { end: true }),

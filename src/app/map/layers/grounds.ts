@@ -1,5 +1,6 @@
+import { feature, featureCollection } from '@turf/turf';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'grounds';
 
@@ -8,7 +9,7 @@ export const grounds: MapLayer = {
   id,
   parts: ({ grounds: open }) => [open],
   features: ({ grounds: open }) =>
-    collection(
+    featureCollection(
       open.map(({ outline, key }) =>
         feature({ type: 'LineString', coordinates: unwrapped(outline) }, { key }),
       ),

@@ -1,4 +1,5 @@
-import { collection, feature, type MapLayer } from './map-layer';
+import { feature, featureCollection } from '@turf/turf';
+import type { MapLayer } from './map-layer';
 
 const id = 'here';
 
@@ -6,7 +7,8 @@ const id = 'here';
 export const here: MapLayer = {
   id,
   parts: ({ here: at }) => [at],
-  features: ({ here: at }) => collection(at ? [feature({ type: 'Point', coordinates: [at[0], at[1]] })] : []),
+  features: ({ here: at }) =>
+    featureCollection(at ? [feature({ type: 'Point', coordinates: [at[0], at[1]] })] : []),
   layers: ({ ink, paper }) => [
     {
       id: `${id}-ring`,

@@ -1,4 +1,4 @@
-import type { Feature, FeatureCollection, Geometry } from 'geojson';
+import type { FeatureCollection } from 'geojson';
 import type { LayerSpecification } from 'maplibre-gl';
 import type { Theme } from '../../look/themes';
 import type { Scene } from '../scene';
@@ -12,14 +12,3 @@ export interface MapLayer {
   /** Bottom first; `source` is the id above. */
   readonly layers: (theme: Theme) => readonly LayerSpecification[];
 }
-
-export const collection = (features: Feature[]): FeatureCollection => ({
-  type: 'FeatureCollection',
-  features,
-});
-
-export const feature = (geometry: Geometry, properties: Record<string, unknown> = {}): Feature => ({
-  type: 'Feature',
-  geometry,
-  properties,
-});

@@ -1,7 +1,8 @@
+import { feature, featureCollection } from '@turf/turf';
 import type { Geometry } from 'geojson';
 import { hazardKinds, markName } from '../../../core/domain/mark';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'marks';
 
@@ -10,7 +11,7 @@ export const marks: MapLayer = {
   id,
   parts: ({ project }) => [project.marks],
   features: ({ project }) =>
-    collection(
+    featureCollection<Geometry>(
       project.marks.flatMap((mark) => {
         const coordinates = unwrapped(mark.positions, project.line.points[0]?.position[0]);
         const at = coordinates[Math.floor((coordinates.length - 1) / 2)];

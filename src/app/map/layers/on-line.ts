@@ -1,9 +1,10 @@
+import { feature, featureCollection } from '@turf/turf';
 import { modeCode } from '../../../core/sheet/mode-pattern';
 import type { Plan, Segment } from '../../../core/domain/segment';
 import { mercator } from '../hit';
 import { placeAt } from '../stations';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'on-line';
 const piecesFromZoom = 15.2;
@@ -28,14 +29,14 @@ export const onLine: MapLayer = {
   id,
   parts: ({ plan }) => [plan],
   features({ plan }) {
-    if (!plan) return collection([]);
+    if (!plan) return featureCollection([]);
     const startDeg = plan.stations[0]?.position[0] ?? 0;
     const point = (position: readonly [number, number], properties: Record<string, unknown>) =>
       feature(
         { type: 'Point', coordinates: unwrapped([position], startDeg)[0] ?? [...position] },
         properties,
       );
-    return collection(
+    return featureCollection(
       plan.segments.flatMap((segment) => {
         const label = labelPlace(plan, segment);
         return [

@@ -1,5 +1,6 @@
+import { feature, featureCollection } from '@turf/turf';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'preview';
 
@@ -8,7 +9,7 @@ export const preview: MapLayer = {
   id,
   parts: ({ preview: tried }) => [tried],
   features: ({ preview: tried }) =>
-    collection(
+    featureCollection(
       tried && tried.length > 1 ? [feature({ type: 'LineString', coordinates: unwrapped(tried) })] : [],
     ),
   layers: ({ ink, paper }) => [

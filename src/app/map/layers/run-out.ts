@@ -1,5 +1,7 @@
+import { feature, featureCollection } from '@turf/turf';
+import type { Geometry } from 'geojson';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'run-out';
 
@@ -8,7 +10,7 @@ export const runOut: MapLayer = {
   id,
   parts: ({ traces }) => [traces],
   features: ({ traces }) =>
-    collection(
+    featureCollection<Geometry>(
       traces.flatMap(({ path, ending }) => {
         const coordinates = unwrapped(path);
         const end = coordinates.at(-1);

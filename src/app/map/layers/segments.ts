@@ -1,9 +1,10 @@
+import { feature, featureCollection } from '@turf/turf';
 import type { ExpressionSpecification } from 'maplibre-gl';
 import { modes } from '../../../core/domain/mode';
 import { modeStrip, stripName } from '../mode-strip';
 import { unwrapped } from '../scene';
 import { stationsBetween } from '../stations';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'segments';
 
@@ -23,9 +24,9 @@ export const segments: MapLayer = {
   id,
   parts: ({ plan, selectedId }) => [plan, selectedId],
   features({ plan, selectedId }) {
-    if (!plan) return collection([]);
+    if (!plan) return featureCollection([]);
     const startDeg = plan.stations[0]?.position[0] ?? 0;
-    return collection(
+    return featureCollection(
       plan.segments.map((segment) => {
         const places = stationsBetween(plan.stations, segment.fromM, segment.toM);
         return feature(
