@@ -1,6 +1,7 @@
+import { feature, featureCollection } from '@turf/turf';
 import { stationsBetween } from '../stations';
 import { unwrapped } from '../scene';
-import { collection, feature, type MapLayer } from './map-layer';
+import type { MapLayer } from './map-layer';
 
 const id = 'stretch';
 
@@ -9,10 +10,10 @@ export const stretch: MapLayer = {
   id,
   parts: ({ plan, stretch: set }) => [plan, set?.[0], set?.[1]],
   features({ plan, stretch: set }) {
-    if (!plan || !set) return collection([]);
+    if (!plan || !set) return featureCollection([]);
     const places = stationsBetween(plan.stations, set[0], set[1]).map(({ position }) => position);
     const coordinates = unwrapped(places, plan.stations[0]?.position[0]);
-    return collection(coordinates.length > 1 ? [feature({ type: 'LineString', coordinates })] : []);
+    return featureCollection(coordinates.length > 1 ? [feature({ type: 'LineString', coordinates })] : []);
   },
   layers: ({ ink, wash }) => [
     { id: `${id}-wash`, source: id, type: 'line', paint: { 'line-color': wash, 'line-width': 22 } },
