@@ -88,7 +88,7 @@ function slopeClasses(
   walked: readonly { segment: Segment; plannedS: number; realS: number }[],
 ): SlopeClassPace[] {
   return slopeClassesDeg.slice(0, -1).flatMap((fromDeg, i) => {
-    const toDeg = slopeClassesDeg[i + 1] ?? 90;
+    const toDeg = slopeClassesDeg[i + 1]!;
     const here = walked.filter(({ segment: { slopeMeanDeg } }) => {
       return slopeMeanDeg !== null && slopeMeanDeg >= fromDeg && slopeMeanDeg < toDeg;
     });

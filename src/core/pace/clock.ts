@@ -33,10 +33,8 @@ export function instantOf(time: string, zone: string, subject = 'start'): Result
     return problem('CLOCK-002', `no such offset as ${offset}`, 'Write it as 2026-05-14T04:30+02:00.');
   }
 
-  const [earlier, later] = (['earlier', 'later'] as const).map((disambiguation) =>
-    clock.toZonedDateTime(zone, { disambiguation }),
-  );
-  if (earlier === undefined || later === undefined) throw new Error('a time zone gave no instant');
+  const earlier = clock.toZonedDateTime(zone, { disambiguation: 'earlier' });
+  const later = clock.toZonedDateTime(zone, { disambiguation: 'later' });
   if (earlier.epochMilliseconds === later.epochMilliseconds) return ok(earlier.epochMilliseconds);
   const exists = earlier.toPlainDateTime().equals(clock);
   if (!exists) {

@@ -78,7 +78,7 @@ export function chooseStandings(rules: StandingRules): StandingChoice {
     const place = places[at]!;
     // A forbidden place is only chosen where every choice has to stand on one.
     const given = at === end || place.forbidden;
-    const better = given ? null : betterThan(at, chosen[i - 1] ?? 0, chosen[i + 1] ?? end);
+    const better = given ? null : betterThan(at, chosen[i - 1] ?? 0, chosen[i + 1]!);
     const reason = [at === end ? 'end of the stretch' : '', placeText(place)];
     if (place.forbidden && at !== end) reason.push('nothing better within reach of the pieces');
     if (better !== null) reason.push(betterText(better.atM - atM[at]!, places[better.index]!, better.extraS));
@@ -114,6 +114,6 @@ function betterText(offM: number, place: StandingPlace, extraS: number): string 
 /** Half a metre before the end is on it. */
 function withNearEnd(atM: Float64Array): Float64Array {
   const near = atM.slice();
-  near[near.length - 1] = Math.max(near[near.length - 2] ?? 0, near[near.length - 1]! - sameMomentM);
+  near[near.length - 1] = Math.max(near[near.length - 2]!, near[near.length - 1]! - sameMomentM);
   return near;
 }

@@ -58,11 +58,11 @@ export function passingTimeMs(
   const sought = isStart ? alongM + standingM : Math.min(alongM, lengthM - standingM);
   const after = reachedM.findIndex((m) => (isStart ? m > sought : m >= sought));
   if (after < 0) return null;
-  if (isStart) return timeMs[Math.max(0, after - 1)] ?? null;
-  if (after === 0) return timeMs[0] ?? null;
+  if (isStart) return timeMs[Math.max(0, after - 1)]!;
+  if (after === 0) return timeMs[0]!;
   const [m0, m1] = [reachedM[after - 1]!, reachedM[after]!];
   const [t0, t1] = [timeMs[after - 1]!, timeMs[after]!];
-  return m1 === m0 ? t1 : t0 + ((sought - m0) / (m1 - m0)) * (t1 - t0);
+  return t0 + ((sought - m0) / (m1 - m0)) * (t1 - t0);
 }
 
 /** Distance of the nearest place between two distances, first of equally near; null if it is too far off. */

@@ -137,7 +137,7 @@ export function runPitches(options: PitchesOptions): PitchesRun {
           if (options.withoutEvents !== true) log.push(event);
         });
         nowS += seconds;
-        if (stopM < toM) spend(trip.at(-1) ?? climbers - 1, 'remove', acts.removeS, stopM);
+        if (stopM < toM) spend(trip.at(-1)!, 'remove', acts.removeS, stopM);
         hereM = stopM;
       }
     });

@@ -104,7 +104,7 @@ export function choiceCost(
   let [legsS, exposureS, from] = [0, 0, 0];
   for (const to of chosen) {
     legsS += choice.legS(from, to);
-    exposureS += choice.exposureS[to] ?? 0;
+    exposureS += choice.exposureS[to]!;
     from = to;
   }
   return { legsS, exposureS };

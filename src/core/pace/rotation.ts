@@ -86,7 +86,7 @@ export function rotationSteps(team: RopeTeam, lengthM: number, standing: Standin
     leadM = Math.max(leadM, targetM);
   };
   for (let i = 0; i < inTime.length;) {
-    const momentM = inTime[i]?.leadM ?? lengthM;
+    const momentM = inTime[i]!.leadM;
     const tasks: Task[] = [];
     for (; (inTime[i]?.leadM ?? Infinity) <= momentM + sameMomentM; i++) tasks.push(inTime[i]!.task);
     goTo(momentM);
@@ -112,7 +112,7 @@ export function rotationSteps(team: RopeTeam, lengthM: number, standing: Standin
   met.sort((a, b) => a.walkedM - b.walkedM);
   let walkedM = 0;
   for (let i = 0; i < met.length;) {
-    const momentM = met[i]?.walkedM ?? 0;
+    const momentM = met[i]!.walkedM;
     const tasks: Task[] = [];
     for (; (met[i]?.walkedM ?? Infinity) <= momentM + sameMomentM; i++) tasks.push(met[i]!.task);
     steps.push({ kind: 'gather', walkM: momentM - walkedM }, { kind: 'tasks', tasks, gathering: true });

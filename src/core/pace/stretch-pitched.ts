@@ -20,7 +20,7 @@ export function pacePitched(input: StretchInput, places: StretchPlaces): Stretch
     together: followersTogether(snow.hardness),
     apartM: figures.pitch.followersApartM,
   };
-  const standard = { ...team, acts: pitchActs(snow, defaultFigures, 'usual') ?? usual };
+  const standard = { ...team, acts: pitchActs(snow, defaultFigures, 'usual')! };
   const choice = chooseStandings({
     lengthM: places.lengthM,
     stepM: Math.max(1, Math.ceil(places.lengthM / 3000)),
@@ -31,7 +31,7 @@ export function pacePitched(input: StretchInput, places: StretchPlaces): Stretch
   });
   const stancesAtM = choice.standings.map(({ atM }) => atM);
   const run = (level: Level) => {
-    const acts = pitchActs(snow, figures, level, own) ?? usual;
+    const acts = pitchActs(snow, figures, level, own)!;
     const withoutEvents = level !== 'usual' || input.withEvents !== true;
     const options: PitchesOptions = { ...team, acts, lengthM: places.lengthM, stancesAtM, withoutEvents };
     return runPitches(options);

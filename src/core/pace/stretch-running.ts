@@ -29,7 +29,7 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
   });
   const time = timeSpan((level) => {
     if (level === 'usual') return counted.timeS;
-    return belayS({ ...(optionsAt(level) ?? usual), standingPieces: standing }, gatheringsAtM);
+    return belayS({ ...optionsAt(level)!, standingPieces: standing }, gatheringsAtM);
   });
   const parts: TimeParts = {
     ...noParts,
@@ -66,7 +66,7 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
 
 /** Places are chosen with the standard acts and pace, so that a team's own pace moves none of them. */
 function chooseGatherings(options: AtOneSpeed, input: StretchInput, places: StretchPlaces): StandingChoice {
-  const acts = belayActs(input.snow, defaultFigures, 'usual') ?? options.acts;
+  const acts = belayActs(input.snow, defaultFigures, 'usual')!;
   const speed = runningSpeedMS(defaultFigures, 'usual');
   const twoWanted = input.twoPieceGatherings !== false && options.pickets >= 3;
   return chooseStandings({
@@ -81,5 +81,5 @@ function chooseGatherings(options: AtOneSpeed, input: StretchInput, places: Stre
 
 function standingPieces({ startPieces, standings }: StandingChoice): (atM: number) => number {
   const byPlace = new Map(standings.map(({ atM, pieces }) => [atM, pieces]));
-  return (atM) => (atM === 0 ? startPieces : (byPlace.get(atM) ?? 1));
+  return (atM) => (atM === 0 ? startPieces : byPlace.get(atM)!);
 }

@@ -37,7 +37,7 @@ function indexOfSegment(segments: readonly { readonly fromM: number }[], alongM:
   let [low, high] = [0, segments.length - 1];
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if ((segments[middle]?.fromM ?? 0) <= alongM) low = middle;
+    if (segments[middle]!.fromM <= alongM) low = middle;
     else high = middle - 1;
   }
   return low;

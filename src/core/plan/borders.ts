@@ -58,7 +58,7 @@ export function partEdgesM({ stations, isBorder }: Bordered, lengthM: number): F
   for (let i = 1; i < stations.length; i++) {
     const [before, here, after] = [stations[i - 1], stations[i], stations[i + 1]];
     if (before === undefined || here === undefined) continue;
-    const hasPart = (edges[i - 1] ?? 0) < before.alongM;
+    const hasPart = edges[i - 1]! < before.alongM;
     const willHavePart = after !== undefined && isKnown(after);
     if (isBorder[i] === 1) edges[i] = here.alongM;
     else if (isKnown(before) && !isKnown(here) && hasPart) edges[i] = before.alongM;
@@ -78,7 +78,7 @@ export function firstStationAt(stations: readonly Station[], alongM: number): nu
   let high = stations.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((stations[middle]?.alongM ?? 0) < alongM - samePlaceM) low = middle + 1;
+    if (stations[middle]!.alongM < alongM - samePlaceM) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -88,7 +88,7 @@ export function firstStationAt(stations: readonly Station[], alongM: number): nu
 export function nearestIndex(stations: readonly Station[], alongM: number): number {
   const after = Math.min(firstStationAt(stations, alongM), stations.length - 1);
   const before = Math.max(0, after - 1);
-  const off = (i: number) => Math.abs((stations[i]?.alongM ?? 0) - alongM);
+  const off = (i: number) => Math.abs(stations[i]!.alongM - alongM);
   return off(before) <= off(after) ? before : after;
 }
 

@@ -14,11 +14,11 @@ export function climbsOf(stations: readonly Station[], wiggleM: number): Climbs 
   const sums = { up: new Float64Array(stations.length), down: new Float64Array(stations.length) };
   const unknownM = new Float64Array(stations.length);
   for (let i = 1; i < stations.length; i++) {
-    const riseM = (elevationM[i] ?? NaN) - (elevationM[i - 1] ?? NaN);
-    const lengthM = (alongM[i] ?? 0) - (alongM[i - 1] ?? 0);
-    sums.up[i] = (sums.up[i - 1] ?? 0) + (riseM > 0 ? riseM : 0);
-    sums.down[i] = (sums.down[i - 1] ?? 0) + (riseM < 0 ? -riseM : 0);
-    unknownM[i] = (unknownM[i - 1] ?? 0) + (Number.isNaN(riseM) ? lengthM : 0);
+    const riseM = elevationM[i]! - elevationM[i - 1]!;
+    const lengthM = alongM[i]! - alongM[i - 1]!;
+    sums.up[i] = sums.up[i - 1]! + (riseM > 0 ? riseM : 0);
+    sums.down[i] = sums.down[i - 1]! + (riseM < 0 ? -riseM : 0);
+    unknownM[i] = unknownM[i - 1]! + (Number.isNaN(riseM) ? lengthM : 0);
   }
   const over = (sum: Float64Array, fromM: number, toM: number) =>
     between(alongM, sum, toM) - between(alongM, sum, fromM);

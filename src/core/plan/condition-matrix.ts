@@ -163,7 +163,7 @@ function cellOf(
   const parts = stretches
     .filter(({ fromM, toM }) => toM > segment.fromM && fromM < segment.toM)
     .map(({ first, fromM, toM }) => {
-      const state = decided.states[first] ?? 'none-holds';
+      const state = decided.states[first]!;
       return {
         fromM: Math.max(fromM, segment.fromM),
         toM: Math.min(toM, segment.toM),

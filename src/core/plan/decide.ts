@@ -40,9 +40,8 @@ export function decide(
   const placeS = new Float64Array(conditions.length * states.length).fill(Infinity);
   const enterS = new Float64Array(conditions.length * states.length);
   conditions.forEach((condition, i) => {
-    const choice = choices[i];
-    if (choice === undefined) return;
-    const partM = (edgesM[i + 1] ?? 0) - (edgesM[i] ?? 0);
+    const choice = choices[i]!;
+    const partM = edgesM[i + 1]! - edgesM[i]!;
     const may = statesAt(condition, choice, rules.pickets);
     states.forEach((state, s) => {
       if (!may.includes(state)) return;
@@ -60,7 +59,7 @@ export function decide(
     line,
     conditions,
     choices,
-    states: Array.from(sequence, (s) => states[s] ?? 'none-holds'),
+    states: Array.from(sequence, (s) => states[s]!),
     edgesM,
   };
 }

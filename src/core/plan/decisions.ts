@@ -7,8 +7,7 @@ import { isVariant, modeOf } from './states';
 /** What decided at each station, in step with the stations. */
 export function decisionsOf({ conditions, choices, states }: Decided, rules: Rules): Decision[] {
   return conditions.map((condition, i): Decision => {
-    const [choice, state] = [choices[i], states[i]];
-    if (choice === undefined || state === undefined) throw new Error(`station ${i} was not decided`);
+    const [choice, state] = [choices[i]!, states[i]!];
     return {
       mode: modeOf(state),
       variant: isVariant(state) ? state : null,

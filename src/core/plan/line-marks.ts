@@ -31,8 +31,8 @@ interface Span {
 }
 
 /**
- * Where a mark meets the line, if it does: where its shape crosses the line, or covers it; else, for a shape that only
- * comes within `reachM`, the nearest place of each pass. Spans along the line, rising, within 0 to the line's length.
+ * Where a mark meets the line, if it does: where its shape crosses the line, or covers it, or runs along it within `reachM`;
+ * else, for what only comes that near, the nearest place of each pass. Spans along the line, rising, within 0 to its length.
  */
 export function meetLine(mark: Mark, line: LineOnSphere, reachM: number): LineMark[] {
   const lengthM = line.alongM.at(-1) ?? 0;
@@ -58,7 +58,8 @@ function spansOf(mark: Mark, sphere: LineOnSphere, reachM: number): Span[] {
   if (closed) {
     const covered = coveredSpans(line, sphere.alongM, shape);
     if (covered.length > 0) return covered;
-  } else if (shape.length > 1) {
+  }
+  if (shape.length > 1) {
     const cuts = cutsM(line, sphere.alongM, shape).map((m) => ({ fromM: m, toM: m, offsetM: 0 }));
     const spans = crossedKinds.has(mark.kind)
       ? cuts
@@ -84,11 +85,11 @@ function cutsM(line: readonly XY[], alongM: Float64Array, shape: readonly XY[]):
 
 /** What a closed shape covers. */
 function coveredSpans(line: readonly XY[], alongM: Float64Array, shape: readonly XY[]): Span[] {
-  const lengthM = alongM.at(-1) ?? 0;
+  const lengthM = alongM.at(-1)!;
   const ends = [0, ...cutsM(line, alongM, shape), lengthM];
   const spans: Span[] = [];
   for (let k = 1; k < ends.length; k++) {
-    const [fromM, toM] = [ends[k - 1] ?? 0, ends[k] ?? 0];
+    const [fromM, toM] = [ends[k - 1]!, ends[k]!];
     if (toM > fromM && holds(shape, xyAt(line, alongM, (fromM + toM) / 2)))
       spans.push({ fromM, toM, offsetM: 0 });
   }
@@ -111,7 +112,7 @@ function besideSpans(
       offsetM = Math.min(offsetM, nearestOnPiece(c, d, p).offsetM);
     });
     if (!(offsetM <= reachM)) return;
-    const [before, here, after] = [alongM[i - 1], alongM[i] ?? 0, alongM[i + 1]];
+    const [before, here, after] = [alongM[i - 1], alongM[i]!, alongM[i + 1]];
     // Half-way to the neighbours, so that neighbouring stations' spans meet.
     spans.push({
       fromM: ((before ?? here) + here) / 2,
@@ -176,22 +177,20 @@ function merged(spans: readonly Span[]): Span[] {
 
 function eachPiece(points: readonly XY[], visit: (a: XY, b: XY, index: number) => void): void {
   for (let i = 0; i + 1 < points.length; i++) {
-    const [a, b] = [points[i], points[i + 1]];
-    if (a !== undefined && b !== undefined) visit(a, b, i);
+    visit(points[i]!, points[i + 1]!, i);
   }
 }
 
 const alongAt = (alongM: Float64Array, i: number, fraction: number): number => {
-  const [from, to] = [alongM[i] ?? 0, alongM[i + 1] ?? 0];
+  const [from, to] = [alongM[i]!, alongM[i + 1]!];
   return from + fraction * (to - from);
 };
 
 function xyAt(line: readonly XY[], alongM: Float64Array, m: number): XY {
   let i = alongM.findIndex((end) => end >= m);
   i = Math.max(1, i < 0 ? line.length - 1 : i);
-  const [a, b] = [line[i - 1], line[i]];
-  if (a === undefined || b === undefined) return { x: NaN, y: NaN };
-  const [from, to] = [alongM[i - 1] ?? 0, alongM[i] ?? 0];
+  const [a, b] = [line[i - 1]!, line[i]!];
+  const [from, to] = [alongM[i - 1]!, alongM[i]!];
   const fraction = to > from ? (m - from) / (to - from) : 0;
   return { x: a.x + fraction * (b.x - a.x), y: a.y + fraction * (b.y - a.y) };
 }

@@ -39,8 +39,8 @@ function trigOf([lngDeg, latDeg]: LngLat): [number, number, number, number] {
 function seenFrom(origin: LngLat): (trig: ArrayLike<number>, offset: number) => XY {
   const [sinLat0, cosLat0, sinLng0, cosLng0] = trigOf(origin);
   return (trig, offset) => {
-    const [sinLat, cosLat] = [trig[offset] ?? NaN, trig[offset + 1] ?? NaN];
-    const [sinLng, cosLng] = [trig[offset + 2] ?? NaN, trig[offset + 3] ?? NaN];
+    const [sinLat, cosLat] = [trig[offset]!, trig[offset + 1]!];
+    const [sinLng, cosLng] = [trig[offset + 2]!, trig[offset + 3]!];
     const cosTurn = cosLng * cosLng0 + sinLng * sinLng0;
     const sinTurn = sinLng * cosLng0 - cosLng * sinLng0;
     const ahead = sinLat0 * sinLat + cosLat0 * cosLat * cosTurn;
@@ -88,7 +88,7 @@ export function cutFraction(a: XY, b: XY, c: XY, d: XY): number | null {
 export function holds(shape: readonly XY[], p: XY): boolean {
   let inside = false;
   for (let i = 1; i < shape.length; i++) {
-    const [a, b] = [shape[i - 1] ?? p, shape[i] ?? p];
+    const [a, b] = [shape[i - 1]!, shape[i]!];
     if (a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
   }
   return inside;

@@ -48,14 +48,13 @@ export function paceStretches(decided: Decided, context: PaceContext): PacedStre
     walkingRule: project.walkingRule,
     lastTakesLead: project.lastTakesLead,
     ...standingRules(lineMarks, project.party.rope.intervalM),
-    runOutAt: (alongM: number) => decided.conditions[nearestIndex(stations, alongM)]?.runOut ?? null,
+    runOutAt: (alongM: number) => decided.conditions[nearestIndex(stations, alongM)]!.runOut,
   };
 
   let before = context.comesFrom;
   return stretchSpans(decided).map((span) => {
-    const state = decided.states[span.first] ?? 'none-holds';
-    const condition = decided.conditions[span.first];
-    const goingDown = condition?.goingDown ?? false;
+    const state = decided.states[span.first]!;
+    const { goingDown, snow } = decided.conditions[span.first]!;
     const input: StretchInput = {
       ...common,
       mode: modeOf(state),
@@ -63,7 +62,7 @@ export function paceStretches(decided: Decided, context: PaceContext): PacedStre
       fromM: span.fromM,
       toM: span.toM,
       party: goingDown ? orders.down : orders.up,
-      snow: condition?.snow ?? project.snow,
+      snow,
       withEvents: context.withEvents(span),
     };
     const here = { state, goingDown };

@@ -20,19 +20,19 @@ export function evenPieces(
   { penalty, shortestM }: { readonly penalty: number; readonly shortestM: number },
 ): number[] {
   const n = values.length;
-  const edge = (i: number) => edgesM[i] ?? NaN;
+  const edge = (i: number) => edgesM[i]!;
   // Sums up to each part, so that any piece's cost is three subtractions; values are shifted to keep the digits.
-  const shift = values[0] ?? 0;
+  const shift = values[0]!;
   const [sum, sumOfSquares] = [new Float64Array(n + 1), new Float64Array(n + 1)];
   for (let i = 0; i < n; i++) {
     const weightM = edge(i + 1) - edge(i);
-    const value = (values[i] ?? NaN) - shift;
-    sum[i + 1] = (sum[i] ?? 0) + weightM * value;
-    sumOfSquares[i + 1] = (sumOfSquares[i] ?? 0) + weightM * value * value;
+    const value = values[i]! - shift;
+    sum[i + 1] = sum[i]! + weightM * value;
+    sumOfSquares[i + 1] = sumOfSquares[i]! + weightM * value * value;
   }
   const cost = (from: number, to: number): number => {
-    const total = (sum[to] ?? 0) - (sum[from] ?? 0);
-    const squares = (sumOfSquares[to] ?? 0) - (sumOfSquares[from] ?? 0);
+    const total = sum[to]! - sum[from]!;
+    const squares = sumOfSquares[to]! - sumOfSquares[from]!;
     return Math.max(0, squares - (total * total) / (edge(to) - edge(from)));
   };
 
@@ -49,8 +49,8 @@ export function evenPieces(
     const hereM = edge(to);
     let best = Infinity;
     for (let k = 0; k < count; k++) {
-      const from = starts[k] ?? 0;
-      const total = (least[from] ?? Infinity) + cost(from, to);
+      const from = starts[k]!;
+      const total = least[from]! + cost(from, to);
       upToHere[k] = total;
       if (total + penalty < best && hereM - edge(from) >= shortestM) {
         best = total + penalty;
@@ -61,9 +61,8 @@ export function evenPieces(
     if (best === Infinity) continue;
     let kept = 0;
     for (let k = 0; k < count; k++) {
-      const from = starts[k] ?? 0;
-      const firstBeatenM =
-        (upToHere[k] ?? 0) > best ? Math.min(beatenM[k] ?? Infinity, hereM) : (beatenM[k] ?? Infinity);
+      const from = starts[k]!;
+      const firstBeatenM = upToHere[k]! > best ? Math.min(beatenM[k]!, hereM) : beatenM[k]!;
       if (hereM - firstBeatenM >= shortestM || hereM - edge(from) >= longestM) continue;
       starts[kept] = from;
       beatenM[kept++] = firstBeatenM;
@@ -75,7 +74,7 @@ export function evenPieces(
 
   const cuts: number[] = [];
   if (least[n] === Infinity) return cuts;
-  for (let to = n; to > 0; to = cutBefore[to] ?? 0) cuts.push(cutBefore[to] ?? 0);
+  for (let to = n; to > 0; to = cutBefore[to]!) cuts.push(cutBefore[to]!);
   cuts.pop();
   return cuts.reverse();
 }

@@ -90,12 +90,9 @@ function timedSpans(spans: readonly Span[], stretches: readonly PacedStretch[]) 
   let next = 0;
   return stretches.flatMap((stretch) => {
     const first = next;
-    while (next < spans.length && (spans[next]?.end ?? Infinity) <= stretch.span.end) next++;
+    while (next < spans.length && spans[next]!.end <= stretch.span.end) next++;
     const inside = spans.slice(first, next);
     const paces = shareStretch(stretch, inside);
-    return inside.flatMap((span, k) => {
-      const pace = paces[k];
-      return pace === undefined ? [] : [{ span, pace }];
-    });
+    return inside.map((span, k) => ({ span, pace: paces[k]! }));
   });
 }

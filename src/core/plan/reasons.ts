@@ -23,7 +23,7 @@ export function reasonFor(condition: Condition, choice: Choice, state: State, ru
 }
 
 function overrideReason(condition: Condition, choice: Choice, state: State, rules: Rules): string {
-  const asked = byNumbers(condition, choice)[0] ?? 'none-holds';
+  const asked = byNumbers(condition, choice)[0];
   const numbers =
     asked === 'crossing' ? crossingReason(condition, choice) : numbersReason(condition, choice, asked, rules);
   return `Set by the guide: ${modeName[modeOf(state)]}. The numbers ask for: ${modeName[modeOf(asked)]}. ${numbers}`;
@@ -127,7 +127,7 @@ function barsText({ barred }: Choice, rules: Rules): string {
 
 function listed(parts: readonly string[]): string {
   if (parts.length < 2) return parts[0] ?? '';
-  return `${parts.slice(0, -1).join(', ')} and ${parts.at(-1) ?? ''}`;
+  return `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

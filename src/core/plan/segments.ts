@@ -15,13 +15,11 @@ export function segmentOf(
 ): Segment {
   const { conditions, choices, states } = decided;
   const here = conditions.slice(span.first, span.end);
-  const state = states[span.first] ?? 'none-holds';
+  const state = states[span.first]!;
   const mode = modeOf(state);
   const deciding = decidingStation(decided, span);
-  const [condition, choice] = [conditions[deciding], choices[deciding]];
-  const first = conditions[span.first];
-  if (condition === undefined || choice === undefined || first === undefined)
-    throw new Error(`segment ${id} holds no station`);
+  const [condition, choice] = [conditions[deciding]!, choices[deciding]!];
+  const first = conditions[span.first]!;
 
   const slopes = here.map(({ station }) => station.slopeDeg);
   const designs = here.map(({ station }) => station.designSlopeDeg);
@@ -92,7 +90,7 @@ const known = (values: readonly (number | null)[]): values is readonly number[] 
 
 function weightedMean({ edgesM }: Decided, { first, fromM, toM }: Span, values: readonly number[]): number {
   const sum = values.reduce((total, value, k) => {
-    const partM = (edgesM[first + k + 1] ?? 0) - (edgesM[first + k] ?? 0);
+    const partM = edgesM[first + k + 1]! - edgesM[first + k]!;
     return total + value * partM;
   }, 0);
   return toM > fromM ? sum / (toM - fromM) : (values[0] ?? NaN);

@@ -31,9 +31,8 @@ const slopeReachDeg = 10;
 export function decidingStation({ conditions, choices }: Decided, span: Span): number {
   let [best, bestRank] = [span.first, -1];
   for (let i = span.first; i < span.end; i++) {
-    const [condition, choice] = [conditions[i], choices[i]];
-    if (condition === undefined || choice === undefined) continue;
-    const asked = stateIndex[byNumbers(condition, choice)[0] ?? 'no-data'];
+    const [condition, choice] = [conditions[i]!, choices[i]!];
+    const asked = stateIndex[byNumbers(condition, choice)[0]];
     const rank = asked * 100 + (condition.designSlopeDeg ?? 0);
     if (rank > bestRank) [best, bestRank] = [i, rank];
   }
@@ -43,9 +42,9 @@ export function decidingStation({ conditions, choices }: Decided, span: Span): n
 /** The nearest change of each input, to either side, that would give another mode at this station. */
 export function flipsAt(condition: Condition, choice: Choice, model: Model): Flip[] {
   if (condition.override !== null || condition.crossing !== null || choice.rule === 'no-data') return [];
-  const now = modeOf(byNumbers(condition, choice)[0] ?? 'none-holds');
+  const now = modeOf(byNumbers(condition, choice)[0]);
   const modeAt = (changed: Condition, rules = model.rules, lookup = model.lookup): Mode =>
-    modeOf(byNumbers(changed, choicesAt(changed, rules, lookup, 'first'))[0] ?? 'none-holds');
+    modeOf(byNumbers(changed, choicesAt(changed, rules, lookup, 'first'))[0]);
 
   return [
     ...hardnessFlips(condition, now, modeAt, model.lookup),

@@ -19,17 +19,17 @@ export function quickestSequence({ placeS, enterS, changeS }: SequenceCosts, sta
   const sequence = new Uint8Array(places);
   if (places === 0) return sequence;
   const cameFrom = new Uint8Array(placeS.length);
-  let soFarS = Float64Array.from({ length: states }, (_, s) => (placeS[s] ?? Infinity) + (enterS[s] ?? 0));
+  let soFarS = Float64Array.from({ length: states }, (_, s) => placeS[s]! + enterS[s]!);
 
   for (let place = 1; place < places; place++) {
     const nextS = new Float64Array(states).fill(Infinity);
     for (let to = 0; to < states; to++) {
-      const hereS = placeS[place * states + to] ?? Infinity;
+      const hereS = placeS[place * states + to]!;
       if (hereS === Infinity) continue;
       let bestS = Infinity;
       for (let from = 0; from < states; from++) {
-        const anewS = from === to ? 0 : (enterS[place * states + to] ?? 0);
-        const viaS = (soFarS[from] ?? Infinity) + (changeS[from * states + to] ?? Infinity) + anewS;
+        const anewS = from === to ? 0 : enterS[place * states + to]!;
+        const viaS = soFarS[from]! + changeS[from * states + to]! + anewS;
         if (viaS <= bestS && viaS < Infinity) {
           bestS = viaS;
           cameFrom[place * states + to] = from;
@@ -43,7 +43,7 @@ export function quickestSequence({ placeS, enterS, changeS }: SequenceCosts, sta
   let state = lastLeast(soFarS);
   for (let place = places - 1; place >= 0; place--) {
     sequence[place] = state;
-    state = cameFrom[place * states + state] ?? 0;
+    state = cameFrom[place * states + state]!;
   }
   return sequence;
 }

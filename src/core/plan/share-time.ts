@@ -30,7 +30,7 @@ export function shareStretch(
   const lengthM = span.toM - span.fromM;
 
   return segments.map((segment, k) => {
-    const share = total > 0 ? (weights[k] ?? 0) / total : (segment.toM - segment.fromM) / lengthM;
+    const share = total > 0 ? weights[k]! / total : (segment.toM - segment.fromM) / lengthM;
     const isLast = k === segments.length - 1;
     const isHere = ({ alongM }: { readonly alongM: number }) =>
       (k === 0 || alongM >= segment.fromM) && (isLast || alongM < segment.toM);
@@ -62,7 +62,7 @@ export function shareStretch(
     const startM = between(alongM, slopeM, span.fromM);
     const bordersM = segments.slice(0, -1).map(({ toM }) => between(alongM, slopeM, toM) - startM);
     const atS = [0, ...whenFirstAt(pace.events, bordersM), pace.time.defaultS];
-    return segments.map((_, k) => Math.max(0, (atS[k + 1] ?? 0) - (atS[k] ?? 0)));
+    return segments.map((_, k) => Math.max(0, atS[k + 1]! - atS[k]!));
   }
 }
 

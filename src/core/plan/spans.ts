@@ -63,8 +63,8 @@ function runs(decided: Decided, beginsAt: (i: number) => boolean): Span[] {
 const spanOf = ({ edgesM }: Decided, first: number, end: number): Span => ({
   first,
   end,
-  fromM: edgesM[first] ?? 0,
-  toM: edgesM[end] ?? 0,
+  fromM: edgesM[first]!,
+  toM: edgesM[end]!,
 });
 
 function byCharacter(decided: Decided, block: Span): Span[] {
@@ -78,5 +78,5 @@ function byCharacter(decided: Decided, block: Span): Span[] {
   const ends = [0, ...cuts, known.length];
   return cuts.length === 0
     ? [block]
-    : ends.slice(1).map((end, k) => spanOf(decided, block.first + (ends[k] ?? 0), block.first + end));
+    : ends.slice(1).map((end, k) => spanOf(decided, block.first + ends[k]!, block.first + end));
 }

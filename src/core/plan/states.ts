@@ -20,7 +20,10 @@ export function modeOf(state: State): Mode {
 /** A pitch hangs between two anchors of two pieces. */
 const pitchPieces = 4;
 
-/** The states among which the sequence may choose at a station; never none at all. */
+/** One at least. */
+type SomeStates = readonly [State, ...State[]];
+
+/** The states among which the sequence may choose at a station. */
 export function statesAt(condition: Condition, choice: Choice, pickets: number): readonly State[] {
   const byGuide = condition.override?.mode ?? null;
   if (byGuide !== null) return statesOfMode(byGuide, choice);
@@ -30,9 +33,10 @@ export function statesAt(condition: Condition, choice: Choice, pickets: number):
 }
 
 /** What the numbers and the marks ask for, whatever the guide has set. */
-export function byNumbers(condition: Condition, choice: Choice): readonly State[] {
+export function byNumbers(condition: Condition, choice: Choice): SomeStates {
   if (condition.crossing !== null && canBeCrossed(choice)) return ['crossing'];
-  if (choice.allowed.length > 0) return choice.allowed;
+  const [first, ...others] = choice.allowed;
+  if (first !== undefined) return [first, ...others];
   return [choice.rule === 'no-data' ? 'no-data' : 'none-holds'];
 }
 

@@ -39,7 +39,7 @@ export function totalsOf(counted: ToTotal): Totals {
   const sum = (of: (segment: Counted) => number) =>
     segments.reduce((total, segment) => total + of(segment), 0);
   const sumKnown = (of: (segment: Counted) => number | null) =>
-    segments.some((segment) => of(segment) === null) ? null : sum((segment) => of(segment) ?? 0);
+    segments.some((segment) => of(segment) === null) ? null : sum((segment) => of(segment)!);
   const gathered = segments.filter(({ mode }) => mode === 'running-belay');
   return {
     lengthM: counted.lengthM,
@@ -73,7 +73,7 @@ function ofMode(segments: readonly Counted[], mode: Mode): { lengthM: number; ti
   const unknown = here.some(({ time }) => time === null);
   return {
     lengthM,
-    timeS: unknown ? null : here.reduce((total, { time }) => total + (time?.defaultS ?? 0), 0),
+    timeS: unknown ? null : here.reduce((total, { time }) => total + time!.defaultS, 0),
   };
 }
 

@@ -28,7 +28,7 @@ function crevassesNotCounted({ segments }: Planned): Warning[] {
 
 function convexRolls({ decided }: Planned): Warning[] {
   const mean = meanCurvaturePerM(decided);
-  const rolls = stretchesWhere(decided, (i) => (mean[i] ?? NaN) >= convexPerM);
+  const rolls = stretchesWhere(decided, (i) => mean[i]! >= convexPerM);
   return joined(rolls, 2 * besideM).map((stretch) =>
     warn(
       'convex-roll',

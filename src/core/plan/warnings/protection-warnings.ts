@@ -39,9 +39,7 @@ function lessThanAsked({ decided, segments, spans }: Planned): Warning[] {
     const span = spans[k];
     if (!segment.overridden || span === undefined) return [];
     const at = decidingStation(decided, span);
-    const [condition, choice] = [decided.conditions[at], decided.choices[at]];
-    if (condition === undefined || choice === undefined) return [];
-    const asked = modeOf(byNumbers(condition, choice)[0] ?? 'no-data');
+    const asked = modeOf(byNumbers(decided.conditions[at]!, decided.choices[at]!)[0]);
     const unknown = asked === 'no-data' && segment.mode !== 'no-data';
     if (!unknown && protection[segment.mode] >= protection[asked]) return [];
     const ask = unknown ? 'no ground data to decide on' : `the numbers ask for: ${modeName[asked]}`;
@@ -65,9 +63,7 @@ function straddling({ decided, segments, spans, model }: Planned): Warning[] {
     if (condition?.designSlopeDeg == null || condition.slopeSigmaDeg === null) return [];
     const steeperDeg = condition.designSlopeDeg + 2 * condition.slopeSigmaDeg;
     const steeper = { ...condition, designSlopeDeg: steeperDeg };
-    const asked = modeOf(
-      byNumbers(steeper, choicesAt(steeper, model.rules, model.lookup, 'first'))[0] ?? 'none-holds',
-    );
+    const asked = modeOf(byNumbers(steeper, choicesAt(steeper, model.rules, model.lookup, 'first'))[0]);
     if (protection[asked] <= protection[segment.mode]) return [];
     const text =
       `The data's slope is uncertain: ${digits(condition.designSlopeDeg)}° may be ${digits(steeperDeg)}° ` +

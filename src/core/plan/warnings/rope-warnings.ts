@@ -111,7 +111,7 @@ function lowStretch({ project }: Planned): Warning[] {
 
 function runOutAt(decided: Planned['decided'], first: number, end: number, alongM: number) {
   for (let i = first; i < end; i++) {
-    if ((decided.edgesM[i + 1] ?? 0) >= alongM) return decided.conditions[i]?.runOut ?? null;
+    if (decided.edgesM[i + 1]! >= alongM) return decided.conditions[i]?.runOut ?? null;
   }
   return decided.conditions[end - 1]?.runOut ?? null;
 }

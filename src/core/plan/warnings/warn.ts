@@ -39,7 +39,7 @@ export function stretchesWhere(decided: Decided, is: (station: number) => boolea
     const here = i < decided.conditions.length && is(i);
     if (here && first === null) first = i;
     if (here || first === null) continue;
-    stretches.push({ fromM: decided.edgesM[first] ?? 0, toM: decided.edgesM[i] ?? 0 });
+    stretches.push({ fromM: decided.edgesM[first]!, toM: decided.edgesM[i]! });
     first = null;
   }
   return stretches;
