@@ -2,29 +2,26 @@
 import { problemLine } from '../core/domain/problem';
 import { ProblemError } from '../core/domain/raster';
 import { UsageError } from './arguments';
-import { convert, convertHelp } from './convert';
-import { ground, groundHelp } from './ground';
-import { pace, paceHelp } from './pace';
-import { plan, planHelp } from './plan';
-import { slip, slipHelp } from './slip';
 
 const exit = { done: 0, fault: 1, usage: 2, input: 3 } as const;
 
-const verbs: Readonly<
-  Record<string, { readonly run: (words: readonly string[]) => Promise<void>; readonly help: string }>
-> = {
-  plan: { run: plan, help: planHelp },
-  ground: { run: ground, help: groundHelp },
-  slip: { run: slip, help: slipHelp },
-  pace: { run: pace, help: paceHelp },
-  convert: { run: convert, help: convertHelp },
+interface Verb {
+  readonly run: (words: readonly string[]) => Promise<void>;
+  readonly help: string;
+}
+
+/** Each is loaded when it is called: most of the time of a short job is reading the program. */
+const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
+  plan: () => import('./plan').then(({ plan: run, planHelp: help }) => ({ run, help })),
+  ground: () => import('./ground').then(({ ground: run, groundHelp: help }) => ({ run, help })),
+  slip: () => import('./slip').then(({ slip: run, slipHelp: help }) => ({ run, help })),
+  pace: () => import('./pace').then(({ pace: run, paceHelp: help }) => ({ run, help })),
+  convert: () => import('./convert').then(({ convert: run, convertHelp: help }) => ({ run, help })),
 };
 
-const help = `firnward <verb> [options]
+const helpOf = (all: readonly Verb[]): string => `firnward <verb> [options]
 
-${Object.values(verbs)
-  .map((verb) => '  ' + (verb.help.split('\n')[0] ?? ''))
-  .join('\n')}
+${all.map((verb) => '  ' + (verb.help.split('\n')[0] ?? '')).join('\n')}
 
 Data go to standard output or --out, messages to standard error.
 Exit codes: 0 done, 2 bad usage, 3 bad input, 1 a fault of ours.
@@ -33,13 +30,14 @@ A planning aid: it judges neither avalanches nor snow bridges, and no figure of 
 
 async function main([name, ...words]: readonly string[]): Promise<number> {
   const asksHelp = name === undefined || name === '--help' || name === '-h' || name === 'help';
-  const verb = asksHelp ? undefined : Object.hasOwn(verbs, name) ? verbs[name] : undefined;
   if (asksHelp) {
-    process.stdout.write(help);
+    process.stdout.write(helpOf(await Promise.all(Object.values(verbs).map((load) => load()))));
     return name === undefined ? exit.usage : exit.done;
   }
-  if (verb === undefined)
+  const load = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
+  if (load === undefined)
     throw new UsageError(`no verb "${name}"; there are ${Object.keys(verbs).join(', ')}`);
+  const verb = await load();
   if (words.includes('--help') || words.includes('-h')) {
     process.stdout.write(`firnward ${verb.help}\n`);
     return exit.done;

@@ -6,8 +6,9 @@ import { readPointsCsv } from '../core/files/points-csv';
 import { groundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
-import { lineOptions, openRasters, rasterOptions, readLine, readWhole, valueOf } from './inputs';
+import { lineOptions, readLine, readWhole, valueOf } from './inputs';
 import { progressLine, writeOut } from './output';
+import { openRasters, rasterOptions } from './rasters';
 
 export const groundHelp = `ground --elevation F... (--at points.csv | --line F [--step 5] [--track n]) [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--json] [--out F]
   Terrain at points: CSV lon,lat,elevation_m,slope_deg,aspect_deg,curvature_per_m, empty where there is no data.`;

@@ -2,7 +2,8 @@ import { modes, type Mode } from '../core/domain/mode';
 import { paceReport, reportActs, type ReportAct } from '../core/pace/pace-report';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
-import { readSettings, required, valueOf } from './inputs';
+import { required, valueOf } from './inputs';
+import { readSettings } from './settings';
 import { writeOut } from './output';
 
 export const paceHelp = `pace --length 300 --mode running-belay [--speed 0.2] [--spacing m] [--project F] [--snow P] [--act place=150 ...] [--last-leads] [--out F]

@@ -23,8 +23,10 @@ import { buildTables } from '../core/slip/tables';
 import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
-import { lineOptions, openRasters, rasterOptions, readLine, readSettings } from './inputs';
+import { lineOptions, readLine } from './inputs';
 import { progressLine, writeOut } from './output';
+import { openRasters, rasterOptions } from './rasters';
+import { readSettings } from './settings';
 
 export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
   The whole job: a technique for every stretch, with reasons, minutes, pieces and gatherings.

@@ -1,7 +1,7 @@
 import { slipReport } from '../core/slip/slip-report';
 import { readArguments, UsageError } from './arguments';
 import { figuresOf } from './figures';
-import { readSettings } from './inputs';
+import { readSettings } from './settings';
 import { writeOut } from './output';
 
 export const slipHelp = `slip --slope 30 [--snow P] [--beta 0] [--project F] [--out F]

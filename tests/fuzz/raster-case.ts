@@ -3,6 +3,8 @@ import { ProblemError, type Raster } from '../../src/core/domain/raster';
 import { bufferSource } from '../../src/core/files/raster/byte-source';
 import { openRaster } from '../../src/core/files/raster/open';
 import { readWhole } from '../core/files/raster/read-whole';
+import type { RasterFile } from './grid-mutate';
+import { secondAsc, secondHgt, type SecondGrid } from './second-grids';
 
 export type Verdict =
   | { readonly kind: 'refused' }
@@ -10,14 +12,16 @@ export type Verdict =
   | { readonly kind: 'untyped' | 'differs'; readonly why: string };
 
 /** More cells than any seed has: a changed file that claims them is opened, but not read through. */
-const mostCells = 200_000;
+const mostCells = 2_000_000;
 
 /** Opens a file and reads it through; what is accepted is compared with another reader's cells and place. */
-export async function judgeRaster(bytes: Uint8Array): Promise<Verdict> {
+export async function judgeRaster({ name, bytes }: RasterFile): Promise<Verdict> {
   let raster: Raster;
   let cells: Float64Array;
   try {
-    const result = await openRaster(bufferSource('changed.tif', bytes));
+    // A grid of text names no system.
+    const options = name.endsWith('.asc') ? { crs: 'EPSG:32632' } : {};
+    const result = await openRaster(bufferSource(name, bytes), options);
     if (!result.ok) return typed(result.problem.code);
     raster = result.value;
     if (raster.widthPx * raster.heightPx > mostCells) return { kind: 'accepted', isCompared: false };
@@ -26,7 +30,7 @@ export async function judgeRaster(bytes: Uint8Array): Promise<Verdict> {
     if (cause instanceof ProblemError) return typed(cause.problem.code);
     return { kind: 'untyped', why: cause instanceof Error ? (cause.stack ?? cause.message) : String(cause) };
   }
-  const theirs = await secondReading(bytes).catch(() => null);
+  const theirs = await secondReading(name, bytes).catch(() => null);
   if (theirs === null) return { kind: 'accepted', isCompared: false };
   const why = difference(raster, cells, theirs);
   return why === null ? { kind: 'accepted', isCompared: true } : { kind: 'differs', why };
@@ -38,18 +42,22 @@ function typed(code: string): Verdict {
     : { kind: 'untyped', why: code };
 }
 
-interface SecondReading {
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly stored: ArrayLike<number>;
+interface SecondReading extends SecondGrid {
   readonly scale: number;
   readonly offset: number;
-  /** Outer corner of the first cell, and its size. */
-  readonly corner: readonly [x: number, y: number];
-  readonly cell: readonly [x: number, y: number];
+  /** Holes may come from elsewhere: a mask, or a part of the file that is not there. */
+  readonly mayHide: boolean;
 }
 
-async function secondReading(bytes: Uint8Array): Promise<SecondReading | null> {
+async function secondReading(name: string, bytes: Uint8Array): Promise<SecondReading | null> {
+  if (!name.endsWith('.tif')) {
+    const grid = name.endsWith('.asc') ? secondAsc(bytes) : secondHgt(name, bytes);
+    return grid && { ...grid, scale: 1, offset: 0, mayHide: false };
+  }
+  return secondTiff(bytes);
+}
+
+async function secondTiff(bytes: Uint8Array): Promise<SecondReading | null> {
   const tiff = await fromArrayBuffer(bytes.slice().buffer);
   const image = await tiff.getImage(0);
   const { fileDirectory: directory } = image;
@@ -85,12 +93,21 @@ async function secondReading(bytes: Uint8Array): Promise<SecondReading | null> {
     stored,
     scale: Number(metadata['SCALE'] ?? 1),
     offset: Number(metadata['OFFSET'] ?? 0),
+    nodata: image.getGDALNoData(),
+    mayHide: (await tiff.getImageCount()) > 1,
     corner: [(origin[0] ?? NaN) - shiftCols * cell[0], (origin[1] ?? NaN) - shiftRows * cell[1]],
     cell,
   };
 }
 
-/** What differs, in words; null: nothing. Cells that we call missing are not compared: there is nothing to compare. */
+/** What a cell may be called missing for: its number, or one that no land has. 0 is how others fill what a file lacks. */
+function mayBeMissing(stored: number, expected: number, { nodata }: SecondReading): boolean {
+  const isNodata = nodata !== null && Math.fround(stored) === Math.fround(nodata);
+  const isCustom = [0, -9999, -32768, -32767, -99999].includes(stored);
+  return isNodata || isCustom || !(expected >= -500 && expected <= 9000);
+}
+
+/** What differs, in words; null: nothing. */
 function difference(raster: Raster, cells: Float64Array, theirs: SecondReading): string | null {
   const { widthPx, heightPx, affine } = raster;
   if (widthPx !== theirs.widthPx || heightPx !== theirs.heightPx) return `size ${widthPx} x ${heightPx}`;
@@ -102,10 +119,14 @@ function difference(raster: Raster, cells: Float64Array, theirs: SecondReading):
     return `corner ${affine.x0}, ${affine.y0}; another reader: ${west}, ${north}`;
   for (let i = 0; i < cells.length; i++) {
     const ours = cells[i] ?? NaN;
-    if (Number.isNaN(ours)) continue;
     const row = theirs.cell[1] < 0 ? Math.floor(i / widthPx) : heightPx - 1 - Math.floor(i / widthPx);
     const col = theirs.cell[0] > 0 ? i % widthPx : widthPx - 1 - (i % widthPx);
-    const expected = (theirs.stored[row * widthPx + col] ?? NaN) * theirs.scale + theirs.offset;
+    const stored = theirs.stored[row * widthPx + col] ?? NaN;
+    const expected = stored * theirs.scale + theirs.offset;
+    if (Number.isNaN(ours)) {
+      if (theirs.mayHide || mayBeMissing(stored, expected, theirs)) continue;
+      return `cell ${col}, ${row} is missing; another reader: ${expected}`;
+    }
     if (!(Math.abs(ours - expected) <= 1e-6 * Math.abs(expected) + 1e-9))
       return `cell ${col}, ${row} is ${ours}; another reader: ${expected}`;
   }

@@ -1,6 +1,7 @@
 import type { TrackFile } from '../../src/core/domain/track';
 import { readArguments, UsageError, type Arguments } from '../../src/cli/arguments';
-import { lineOptions, rasterOptions } from '../../src/cli/inputs';
+import { lineOptions } from '../../src/cli/inputs';
+import { rasterOptions } from '../../src/cli/rasters';
 import { readPointsCsv } from '../../src/core/files/points-csv';
 import { readProject, writeProject } from '../../src/core/files/project';
 import { decodeText } from '../../src/core/files/text';

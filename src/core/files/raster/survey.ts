@@ -49,6 +49,11 @@ export class SurveyBook {
     }
   }
 
+  /** Cells with data that the ranks are made of. */
+  get known(): number {
+    return this.#kept.length;
+  }
+
   close(isWhole: boolean): Survey {
     return {
       cells: this.#cells,

@@ -8,6 +8,8 @@ const enoughCells = 1_000_000;
 const keptCells = 100_000;
 const fewestChunks = 3;
 const mostChunks = 24;
+/** So many tiles or strips that hold data are enough, on a large picture, to know its range. */
+const tellingChunks = 6;
 
 /**
  * Looks at the whole picture when it is small, else at tiles or strips spread evenly over it. Where the file has
@@ -26,8 +28,9 @@ export async function surveyPicture(
   const count = isWhole ? chunks : Math.min(chunks, wanted);
   const step = Math.max(1, Math.floor((count * perChunk) / keptCells));
   const book = new SurveyBook(meaning);
-  for (let i = 0; i < count; i++) {
-    const chunk = Math.floor(((i + 0.5) * chunks) / count);
+  let telling = 0;
+  for (let i = 0; i < count && (isWhole || telling < tellingChunks); i++) {
+    const chunk = Math.floor(((spread(i, count) + 0.5) * chunks) / count);
     const col = (chunk % chunksAcross) * chunkWidthPx;
     const row = Math.floor(chunk / chunksAcross) * chunkHeightPx;
     const window = {
@@ -39,10 +42,21 @@ export async function surveyPicture(
     const stored = new Float64Array(window.widthPx * window.heightPx).fill(NaN);
     await cells.copy(window, stored, window.widthPx);
     for (const mask of masks) await maskOut(stored, mask, window);
+    const before = book.known;
     book.add(stored, step);
+    if (book.known > before) telling++;
   }
   return book.close(isWhole);
 }
+
+/** The same numbers in another order, the first few of which already lie all over: steps of the golden ratio. */
+function spread(i: number, count: number): number {
+  let step = Math.max(1, Math.round(count * 0.618));
+  while (commonDivisor(step, count) > 1) step--;
+  return (i * step) % count;
+}
+
+const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
 
 async function maskOut(stored: Float64Array, mask: PictureCells, window: CellWindow): Promise<void> {
   const isStored = new Float32Array(stored.length);

@@ -1,0 +1,98 @@
+import { basename } from 'node:path';
+import { createHash } from 'node:crypto';
+import { inflate } from 'node:zlib';
+import type { TerrainRef } from '../core/domain/project';
+import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
+import { openRaster, type RasterOptions } from '../core/files/raster/open';
+import { remoteSource, requestMs, type FetchLike } from '../core/files/raster/remote-source';
+import { UsageError, type Arguments } from './arguments';
+import { besideFile } from './beside';
+import { openFileSource, type FileSource } from './file-source';
+import { valueOf } from './inputs';
+
+/** Options of every verb that reads rasters. */
+export const rasterOptions = {
+  elevation: { type: 'string', multiple: true },
+  crs: { type: 'string' },
+  'elevation-unit': { type: 'string' },
+} as const;
+
+export interface OpenRasters {
+  readonly rasters: readonly Raster[];
+  readonly close: () => Promise<void>;
+}
+
+export interface RasterWishes {
+  /** What a project remembers of them: its answers stand where no flag says otherwise. */
+  readonly known?: readonly TerrainRef[];
+  /** Files up to 64 MB are read whole for it. */
+  readonly wantsChecksum?: boolean;
+}
+
+/** The rasters of `--elevation`, in order. Close them when done. */
+export async function openRasters(
+  args: Arguments,
+  { known = [], wantsChecksum = false }: RasterWishes = {},
+): Promise<OpenRasters> {
+  const files = args.texts('elevation');
+  if (files.length === 0) throw new UsageError('--elevation is missing: give one or more elevation rasters');
+  const said = { crs: args.text('crs'), elevationUnit: unitOf(args) };
+  const sources: ByteSource[] = [];
+  const close = async () => {
+    for (const source of sources) if ('close' in source) await (source as FileSource).close();
+  };
+  try {
+    const rasters: Raster[] = [];
+    for (const file of files) {
+      const source = await sourceOf(file);
+      sources.push(source);
+      const remembered = known.find(({ fileName }) => fileName === source.name);
+      const answers: RasterOptions = {
+        crs: said.crs ?? remembered?.crs ?? undefined,
+        elevationUnit: said.elevationUnit ?? remembered?.elevationUnit ?? undefined,
+        inflate: inflateBytes,
+        digest: wantsChecksum ? digest : undefined,
+        ...(source.isRemote ? {} : besideFile(file)),
+      };
+      rasters.push(valueOf(await openRaster(source, answers)));
+    }
+    return { rasters, close };
+  } catch (error) {
+    await close();
+    throw error;
+  }
+}
+
+function unitOf(args: Arguments): RasterOptions['elevationUnit'] {
+  const unit = args.text('elevation-unit');
+  if (unit === null || unit === 'm' || unit === 'ft' || unit === 'usft' || unit === 'cm')
+    return unit ?? undefined;
+  throw new UsageError(`--elevation-unit takes m, ft, usft or cm; found "${unit}"`);
+}
+
+const fetchRange: FetchLike = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(requestMs) });
+
+async function sourceOf(file: string): Promise<ByteSource> {
+  if (/^[a-z][a-z0-9+.-]*:\/\//i.test(file)) return valueOf(await remoteSource(file, fetchRange));
+  try {
+    return await openFileSource(file);
+  } catch (error) {
+    throw new ProblemError({
+      code: 'IN-001',
+      subject: basename(file),
+      place: null,
+      title: `cannot be read (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
+      remedy: 'Check the name and the permission.',
+    });
+  }
+}
+
+const digest = (bytes: Uint8Array) => Promise.resolve(createHash('sha256').update(bytes).digest('hex'));
+
+/** The platform's inflate, which refuses to grow beyond the bound; a usual tile comes out in one piece. */
+function inflateBytes(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
+  const bounds = { maxOutputLength: maxBytes, chunkSize: Math.max(64, Math.min(maxBytes, 2 ** 20)) };
+  return new Promise((done, failed) =>
+    inflate(deflated, bounds, (error, bytes) => (error ? failed(error) : done(bytes))),
+  );
+}
