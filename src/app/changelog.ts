@@ -1,0 +1,13 @@
+/** What is new, for the person on the mountain. Newest first. */
+export const changelog: readonly { readonly on: string; readonly changes: readonly string[] }[] = [
+  {
+    on: '2026-11-25',
+    changes: [
+      'First version: draw or open a line, open an elevation raster, describe team and snow, and every stretch gets the quickest technique that would hold.',
+      'The sheet prints on A4, Letter and pocket size, with the technique under every other snow beside it.',
+      'A track that is cut off, has gaps or jumps, or several lines is asked about before it is planned; a small picture shows what is meant.',
+      'Coordinates in the wrong order and elevations in feet are noticed when a raster is open.',
+      'Saved files have names that every device takes.',
+    ],
+  },
+];
