@@ -13,7 +13,7 @@ import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
 import { readGround } from '../core/ground/read-ground';
 import { makeStations } from '../core/line/stations';
-import { conditionMatrix, partyWithDevices } from '../core/plan/condition-matrix';
+import { conditionMatrix, partyWithDevices, wayBackMatrix } from '../core/plan/condition-matrix';
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
 import { terrainSaid } from '../core/plan/terrain-said';
@@ -77,7 +77,10 @@ interface Given {
   readonly notes: readonly Note[];
 }
 
-type Written = PlanExport & { readonly matrix: ConditionMatrix };
+type Written = PlanExport & {
+  readonly matrix: ConditionMatrix;
+  readonly wayBackMatrix: ConditionMatrix | null;
+};
 
 async function planOn(args: Arguments, given: Given): Promise<Written> {
   const { project, rasters } = given;
@@ -96,7 +99,9 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const input = { profile, project, figures, tables };
   const plan = makePlan({ ...input, today: new Date().toISOString().slice(0, 10) });
   const matrix = conditionMatrix({ ...input, plan, deviceTables });
-  return { project, plan, terrain: terrainSaid(profile.terrain, project), notes, matrix };
+  const terrain = terrainSaid(profile.terrain, project);
+  const wayBack = wayBackMatrix(plan, { ...input, deviceTables });
+  return { project, plan, terrain, notes, matrix, wayBackMatrix: wayBack };
 }
 
 /** Reads the ground; a raster that holds none of the line is the user's to mend. */

@@ -7,7 +7,7 @@ import { planGpx } from '../core/files/gpx-write';
 import { segmentsCsv, stationsCsv } from '../core/files/plan-csv';
 import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
-import { conditionMatrix } from '../core/plan/condition-matrix';
+import { conditionMatrix, wayBackMatrix } from '../core/plan/condition-matrix';
 import { afterwards } from '../core/pace/afterwards';
 import { paceStretch } from '../core/pace/stretch';
 import { makePlan } from '../core/plan/make-plan';
@@ -46,8 +46,9 @@ function wholePlan(project: Project, figures: Figures, onProgress: (done: number
   const { ground: profile, tables: built } = given();
   const plan = planOf(project, figures, false);
   const devices = deviceTables === null ? {} : { deviceTables };
-  const matrix = conditionMatrix({ profile, project, figures, plan, tables: built, ...devices, onProgress });
-  return { profile, plan, matrix };
+  const asked = { profile, project, figures, tables: built, ...devices };
+  const matrix = conditionMatrix({ ...asked, plan, onProgress });
+  return { profile, plan, matrix, asked };
 }
 
 const writers: Readonly<Record<PlanFormat, (all: PlanExport) => string>> = {
@@ -87,8 +88,10 @@ serve<PlanCalls>(self as unknown as Port, {
   },
   afterwards: ({ track, own }) => afterwards(track, { ...lastPlan(), own }),
   makeSheet({ project, figures, units, madeAt }, { progress }) {
-    const { profile, plan, matrix } = wholePlan(project, figures, progress);
-    return makeSheet({ plan, project, terrain: profile.terrain, matrix, units, madeAt });
+    const { profile, plan, matrix, asked } = wholePlan(project, figures, progress);
+    const { terrain } = profile;
+    const back = wayBackMatrix(plan, asked);
+    return makeSheet({ plan, project, terrain, matrix, wayBackMatrix: back, units, madeAt });
   },
   writePlan({ project, figures, notes, format }, { progress }) {
     const { profile, plan, matrix } = wholePlan(project, figures, progress);

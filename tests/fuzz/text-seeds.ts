@@ -52,6 +52,7 @@ const project: Project = {
     zone: 'UTC',
     backBy: null,
     snowChanges: [{ fromM: 0, toM: 100, at: '09:30', snow: { hardness: '1F', wetness: 'W' } }],
+    declinationDeg: -14.5,
     wayBack: 'same-line',
   },
   terrain: [

@@ -55,6 +55,8 @@ export interface Schedule {
   readonly snowChanges: readonly SnowChange[];
   /** How the team comes back. */
   readonly wayBack: 'none' | 'same-line' | { readonly alternativeId: string };
+  /** From true to magnetic north, degrees, east positive, as the guide has it; null: from the model kept with the program. */
+  readonly declinationDeg: number | null;
 }
 
 export interface TerrainRef {

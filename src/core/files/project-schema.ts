@@ -162,6 +162,7 @@ const schedule = z.looseObject({
     ]),
     'none',
   ),
+  declinationDeg: orNull(number(-180, 180)),
 });
 
 const terrainRef = z.looseObject({

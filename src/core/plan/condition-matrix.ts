@@ -17,7 +17,7 @@ import type { Span } from './spans';
 import { isVariant, modeOf } from './states';
 import { totalsOf, type Counted } from './totals';
 import { addTime } from '../pace/level';
-import { wayThere } from './way';
+import { sameLineBack, wayThere } from './way';
 
 export interface MatrixInput {
   readonly profile: GroundProfile;
@@ -32,6 +32,8 @@ export interface MatrixInput {
    * is on the rack.
    */
   readonly deviceTables?: SlipTables;
+  /** The plan is of the same line gone from its end. */
+  readonly isWayBack?: boolean;
   /** Called before each column with how many are done, 0 to 1. */
   readonly onProgress?: (done: number) => void;
 }
@@ -58,6 +60,15 @@ export function conditionMatrix(input: MatrixInput): ConditionMatrix {
       : [{ captureDevices: true, lookup: devicesFrom(plain, lookupIn(withDevices)) }]),
   ];
   return matrixWith(lookups, input);
+}
+
+/** The same for the way back by the same line. null: another way back, or none. */
+export function wayBackMatrix(
+  { wayBack }: Pick<Plan, 'wayBack'>,
+  input: Omit<MatrixInput, 'plan'>,
+): ConditionMatrix | null {
+  if (wayBack === null || input.project.schedule.wayBack !== 'same-line') return null;
+  return conditionMatrix({ ...input, plan: wayBack, isWayBack: true });
 }
 
 /** The same with any slip model. */
@@ -90,12 +101,13 @@ function devicesFrom(plain: SlipLookup, withDevices: SlipLookup): SlipLookup {
 
 function columnOf(
   column: { readonly captureDevices: boolean; readonly lookup: SlipLookup; readonly hardness: Hardness },
-  { profile, project, figures, plan }: Omit<MatrixInput, 'tables' | 'deviceTables'>,
+  { profile, project, figures, plan, isWayBack = false }: Omit<MatrixInput, 'tables' | 'deviceTables'>,
 ): MatrixColumn {
   const { captureDevices, hardness, lookup } = column;
   const asFound = projectAsFound(project, hardness, captureDevices);
   const orders = ropeOrders(asFound);
-  const line = prepareLine(wayThere(profile, asFound).line, figures, []);
+  const there = wayThere(profile, asFound);
+  const line = prepareLine((isWayBack ? sameLineBack(there) : there).line, figures, []);
   const rules = rulesOf(asFound, figures);
   const decided = decide(line, [], { rules, lookup, costs: paceCosts(asFound, figures, orders) });
   const context = { project: asFound, figures, orders, comesFrom: null, withEvents: () => false };

@@ -5,8 +5,8 @@ import { digits } from '../wording/numbers';
 /** Angle from true to magnetic north, degrees, positive east, with what it rests on. */
 export interface Declination {
   readonly deg: number;
-  /** One standard deviation of the model, degrees. */
-  readonly sigmaDeg: number;
+  /** One standard deviation of the model, degrees; null: entered by hand. */
+  readonly sigmaDeg: number | null;
   readonly text: string;
   /** false near a magnetic pole or beyond the model's years: not to be steered by. */
   readonly isUsable: boolean;
@@ -17,6 +17,23 @@ const modelYears = [Date.parse('2014-12-16T00:00:00Z'), Date.parse('2029-11-12T0
 
 /** Horizontal field under which a compass is not to be trusted, nT (World Magnetic Model's black-out zone). */
 const leastHorizontalNT = 2000;
+
+/** The declination to steer by: the guide's own where one is entered, with the model's beside it; else the model's. */
+export function declinationFor(
+  position: LngLat,
+  date: string | null,
+  enteredDeg: number | null,
+): Declination | null {
+  const computed = declinationAt(position, date);
+  if (enteredDeg === null) return computed;
+  const beside = computed === null ? '' : ` (the model: ${sideText(computed.deg)})`;
+  return {
+    deg: enteredDeg,
+    sigmaDeg: null,
+    isUsable: true,
+    text: `Magnetic declination ${sideText(enteredDeg)}, as entered${beside}.`,
+  };
+}
 
 /**
  * Declination at sea level by the World Magnetic Model kept with the program. null: no date to compute it for.
@@ -32,8 +49,7 @@ export function declinationAt([lngDeg, latDeg]: LngLat, date: string | null): De
   const { decl, h } = field.point([latDeg, lngDeg]);
   const isUsable = isInYears && h >= leastHorizontalNT;
   const sigmaDeg = Math.hypot(0.26, 5417 / h);
-  const side = decl < 0 ? 'west' : 'east';
-  const figure = `${digits(Math.abs(decl), 1)}° ${side} (±${digits(sigmaDeg, 1)}°)`;
+  const figure = `${sideText(decl)} (±${digits(sigmaDeg, 1)}°)`;
   const note =
     h < leastHorizontalNT
       ? ' A compass is unreliable here.'
@@ -47,3 +63,5 @@ export function declinationAt([lngDeg, latDeg]: LngLat, date: string | null): De
     text: `Magnetic declination ${figure} on ${date?.slice(0, 10) ?? ''}, ${field.name}.${note}`,
   };
 }
+
+const sideText = (deg: number): string => `${digits(Math.abs(deg), 1)}° ${deg < 0 ? 'west' : 'east'}`;

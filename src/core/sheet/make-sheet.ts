@@ -13,23 +13,25 @@ import {
   noneText,
   riseText,
   shortLengthText,
-  stretchText,
   unknownText,
 } from '../wording/numbers';
 import { clockSinceText, durationText, rangeText, utcText } from '../wording/time';
+import { instantsOf } from '../wording/zone';
 import { terrainSaid } from '../plan/terrain-said';
 import type { Units } from '../wording/units';
 import { cautions } from './cautions';
-import { declinationAt, type Declination } from './declination';
+import { declinationFor, type Declination } from './declination';
 import { el } from './markup';
-import type { Fact, SheetData, SheetWay } from './sheet-data';
+import type { Fact, SheetClock, SheetData, SheetWay } from './sheet-data';
 import { sheetMap } from './sheet-map';
 import { sheetMatrix } from './sheet-matrix';
 import { crossingPlaces, rescuePlaces } from './sheet-places';
 import { sheetRibbon } from './sheet-ribbon';
 import { sheetRows } from './sheet-rows';
 import { assumptionLines, terrainFacts } from './sheet-sources';
+import { sheetWarnings } from './sheet-warnings';
 import { rescueNumbers, signals } from './signals';
+import { stateMark } from './state-mark';
 import { whiteout } from './whiteout';
 
 export interface SheetInput {
@@ -38,6 +40,8 @@ export interface SheetInput {
   readonly terrain: readonly TerrainSummary[];
   /** null: not computed; the sheet says so. */
   readonly matrix: ConditionMatrix | null;
+  /** The same for the way back. */
+  readonly wayBackMatrix?: ConditionMatrix | null;
   readonly units?: Units;
   /** When the sheet is made, ISO with offset. Absent: not said. */
   readonly madeAt?: string;
@@ -49,17 +53,20 @@ export function makeSheet({
   project,
   terrain,
   matrix,
+  wayBackMatrix = null,
   units = 'metric',
   madeAt,
 }: SheetInput): SheetData {
   const start = plan.segments[0]?.arrive ?? null;
   const onDate = project.schedule.start ?? madeAt ?? null;
   const middle = plan.stations[Math.floor(plan.stations.length / 2)];
-  const declination = middle ? declinationAt(middle.position, onDate) : null;
+  const { declinationDeg } = project.schedule;
+  const declination = middle ? declinationFor(middle.position, onDate, declinationDeg) : null;
   const terrainLines = terrainFacts(terrainSaid(terrain, project), plan.stations, onDate, units);
   const isPartial = plan.totals.notComputedBeyondM !== null;
-  const ways = [wayOf('there', project.line.name, plan, project, declination, units)];
-  if (plan.wayBack) ways.push(wayOf('back', 'Way back', plan.wayBack, project, declination, units));
+  const about = { project, declination, units };
+  const ways = [wayOf('there', project.line.name, plan, matrix, about)];
+  if (plan.wayBack) ways.push(wayOf('back', 'Way back', plan.wayBack, wayBackMatrix, about));
   const everySegment = [...plan.segments, ...(plan.wayBack?.segments ?? [])];
   const figures = applyFigures(project.assumptions);
   const deviceKN = (figures.ok ? figures.value : defaultFigures).piece.captureDeviceKN;
@@ -68,25 +75,19 @@ export function makeSheet({
     title: project.name,
     lineName: project.line.name,
     made: madeAt === undefined ? '' : `${madeAt.slice(0, 16).replace('T', ' ')} (${utcText(madeAt)})`,
+    state: stateMark(project),
     headline: `${isPartial ? 'at least ' : ''}${durationText(plan.totals.time.defaultS)} (${rangeText(plan.totals.time)})`,
     headlineNote: isPartial
       ? `Not computed beyond ${lengthText(plan.totals.notComputedBeyondM, units)}.`
       : '',
-    totals: totalFacts(plan, project, start, units),
-    warnings: [...plan.warnings]
-      .sort((a, b) => b.weight - a.weight)
-      .map(({ weight, text, fromM, toM }) => ({
-        weight,
-        text,
-        place: fromM === null ? '' : stretchText(fromM, toM ?? fromM, units),
-      })),
+    clock: start === null ? [] : clockOf(plan, project, start),
+    totals: totalFacts(plan, units),
+    warnings: sheetWarnings(plan.warnings, units),
     ways,
-    matrix: matrix && sheetMatrix(matrix, plan, project.snow, project.party.rack.captureDevices > 0),
     team: teamFacts(project, units),
     crossings: [plan, ...(plan.wayBack ? [plan.wayBack] : [])].flatMap((way) =>
       crossingPlaces(way, project.marks, units),
     ),
-    places: rescuePlaces(plan, units),
     declination:
       declination?.text ??
       'Magnetic declination not computed: no date was given. Bearings are from true north.',
@@ -107,29 +108,56 @@ export function makeSheet({
   };
 }
 
+interface AboutWay {
+  readonly project: Project;
+  readonly declination: Declination | null;
+  readonly units: Units;
+}
+
 function wayOf(
   key: string,
   title: string,
   plan: Plan,
-  project: Project,
-  declination: Declination | null,
-  units: Units,
+  matrix: ConditionMatrix | null,
+  { project, declination, units }: AboutWay,
 ): SheetWay {
   return {
     title,
-    rows: sheetRows(plan, project.marks, units),
+    rows: sheetRows(plan, project.marks, project.snow, units),
     ribbon: sheetRibbon(plan, units, `sheet-${key}`),
-    map: sheetMap(plan, project.marks, units) ?? el('p', {}, 'No map: the line has fewer than two points.'),
+    map: sheetMap(plan, project.marks, units) ?? {
+      drawing: el('p', {}, 'No map: the line has fewer than two points.'),
+      isNarrow: false,
+    },
+    pocketMap: sheetMap(plan, project.marks, units, 'narrow')?.drawing ?? null,
+    matrix: matrix && sheetMatrix(matrix, plan, project.snow, project.party.rack.captureDevices > 0),
     whiteout: whiteout(plan, declination, units),
+    places: rescuePlaces(plan, units),
   };
 }
 
-function totalFacts(
-  { totals, segments }: Plan,
-  project: Project,
-  start: string | null,
-  units: Units,
-): Fact[] {
+/** The day's times, local and in UTC. */
+function clockOf({ totals, segments, wayBack }: Plan, { schedule }: Project, start: string): SheetClock[] {
+  const at = (label: string, iso: string | null, why: string): SheetClock => ({
+    label,
+    time: iso === null ? null : clockSinceText(iso, start),
+    more: iso === null ? why : utcText(iso),
+  });
+  const [backByMs] = schedule.backBy === null ? [] : instantsOf(schedule.backBy, schedule.zone);
+  return [
+    at('Start', start, ''),
+    at('Arrival', totals.arrive ?? segments.at(-1)?.leave ?? null, 'not computed'),
+    at('Turn round by', totals.turnRound, 'not computed'),
+    ...(wayBack === null ? [] : [at('Back at', wayBack.totals.arrive, 'not computed')]),
+    {
+      label: 'Back by',
+      time: schedule.backBy === null ? null : clockSinceText(schedule.backBy, start),
+      more: backByMs === undefined ? 'not said' : utcText(new Date(backByMs).toISOString()),
+    },
+  ];
+}
+
+function totalFacts({ totals }: Plan, units: Units): Fact[] {
   const parts = totals.parts;
   const spent: [string, number][] = [
     ['walking', parts.walkingS],
@@ -139,15 +167,6 @@ function totalFacts(
     ['crossing', parts.crossingS],
     ['changing over', parts.transitionS],
   ];
-  const clock =
-    start === null
-      ? []
-      : [
-          { label: 'Start', text: `${clockSinceText(start, start)} (${utcText(start)})` },
-          { label: 'Arrival', text: clockSinceText(totals.arrive ?? segments.at(-1)?.leave ?? null, start) },
-          { label: 'Turn round by', text: clockSinceText(totals.turnRound, start) },
-          { label: 'Back by', text: project.schedule.backBy?.slice(11, 16) ?? 'not said' },
-        ];
   return [
     {
       label: 'Length and rise',
@@ -160,7 +179,6 @@ function totalFacts(
         .map(([label, seconds]) => `${label} ${durationText(seconds)}`)
         .join(', '),
     },
-    ...clock,
     { label: 'Gear and stops', text: gearText(totals) },
   ];
 }

@@ -1,5 +1,6 @@
 import { el, type MarkupElement } from './markup';
-import type { SheetData, SheetMatrix, SheetRow, SheetWay } from './sheet-data';
+import { clockStrip, matrixSection } from './sheet-body';
+import type { SheetData, SheetRow, SheetWay } from './sheet-data';
 import {
   facts,
   list,
@@ -12,21 +13,23 @@ import {
   warningList,
 } from './sheet-parts';
 
-/** The sheet for a pocket, A6: the same words without drawings, one column, to be turned page by page. */
+/** The sheet for a pocket, A6: the same words and the map, one column, to be turned page by page. */
 export function pocketBody(sheet: SheetData): MarkupElement {
   return el(
     'article',
     { class: 'sheet pocket', lang: 'en' },
     patternStore(),
     el('h1', {}, sheet.title),
-    el('p', {}, sheet.lineName, sheet.made === '' ? '' : `, made ${sheet.made}`),
+    el('p', {}, sheet.made === '' ? '' : `made ${sheet.made}, `, `state ${sheet.state}`),
     el('p', { class: 'headline' }, sheet.headline, sheet.headlineNote === '' ? '' : ` ${sheet.headlineNote}`),
+    clockStrip(sheet.clock),
     facts(sheet.totals),
     warningList(sheet.warnings),
     sheet.ways.map((way) => section(way.title, ...way.rows.map(step))),
-    sheet.matrix === null
-      ? section('Other snow', el('p', {}, 'Not computed: this sheet holds for the planned snow only.'))
-      : section('Other snow', matrixTable(sheet.matrix), el('p', {}, sheet.matrix.key)),
+    sheet.ways.map((way, i) => matrixSection(way, i === 0)),
+    sheet.ways.flatMap(({ title, pocketMap }) =>
+      pocketMap === null ? [] : [section(`Map: ${title}`, pocketMap)],
+    ),
     sheet.crossings.length === 0
       ? []
       : section(
@@ -36,9 +39,11 @@ export function pocketBody(sheet: SheetData): MarkupElement {
           ),
         ),
     sheet.ways.map((way) => bearings(way, sheet.declination)),
-    section(
-      'Places to be found at',
-      list(sheet.places.map((one) => `${one.name}, ${one.along}: ${one.decimalDegrees}; ${one.mgrs}`)),
+    sheet.ways.map(({ title, places }) =>
+      section(
+        `Places to be found at: ${title}`,
+        list(places.map((one) => `${one.name}, ${one.along}: ${one.decimalDegrees}; ${one.mgrs}`)),
+      ),
     ),
     rescueBox(sheet),
     section('Team and rack', facts(sheet.team)),
@@ -60,14 +65,7 @@ const step = (row: SheetRow): MarkupElement =>
     el(
       'span',
       { class: 'line' },
-      [
-        `from ${row.from}`,
-        row.length,
-        row.rise,
-        `${row.steepest} ${row.facing}`,
-        `run-out ${row.runOut}`,
-        row.snow,
-      ].join(', '),
+      [`from ${row.from} at ${row.fromHeight}`, row.length, row.rise, row.slope, row.snow].join(', '),
     ),
     el(
       'span',
@@ -88,26 +86,6 @@ const step = (row: SheetRow): MarkupElement =>
     ),
     row.note === '' ? [] : el('span', { class: 'line strong' }, row.note),
   );
-
-/** Only the columns with the rack that is planned for: twelve would not fit. */
-function matrixTable(matrix: SheetMatrix): MarkupElement {
-  const devices = matrix.columns.find((column) => column.isPlanned)?.devices ?? false;
-  const kept = matrix.columns.flatMap((column, i) => (column.devices === devices ? [i] : []));
-  const heads = ['No.', ...kept.map((i) => matrix.columns[i]?.hardness ?? '')];
-  const row = (head: string, cells: readonly string[]) =>
-    el(
-      'tr',
-      {},
-      el('th', { scope: 'row', class: 'strong' }, head),
-      kept.map((i) =>
-        el('td', { class: matrix.columns[i]?.isPlanned === true ? 'planned' : null }, cells[i] ?? ''),
-      ),
-    );
-  return table('matrix', heads, [
-    ...matrix.rows.map(({ number, cells }) => row(number, cells)),
-    row('time', matrix.totals),
-  ]);
-}
 
 const bearings = ({ title, whiteout }: SheetWay, declination: string): MarkupElement =>
   section(

@@ -8,6 +8,15 @@ export interface Fact {
   readonly text: string;
 }
 
+/** A time of the day, to be read at a glance. */
+export interface SheetClock {
+  readonly label: string;
+  /** Local; null: not known, room to write it. */
+  readonly time: string | null;
+  /** The same in UTC, or why there is none. */
+  readonly more: string;
+}
+
 /** A place to find again. */
 export interface SheetPlace {
   readonly name: string;
@@ -23,19 +32,22 @@ export interface SheetRow {
   readonly number: string;
   readonly mode: Mode;
   readonly from: string;
+  /** Height of its start, for the altimeter. */
+  readonly fromHeight: string;
   /** Latitude and longitude of its start, decimal degrees. */
   readonly fromPosition: readonly [latitude: string, longitude: string];
   /** A mark near its start; empty if none. */
   readonly landmark: string;
   readonly length: string;
   readonly rise: string;
-  readonly steepest: string;
-  readonly facing: string;
+  /** Steepest and facing, the run-out's class; the unknown once where all of it is. */
+  readonly slope: string;
   readonly modeName: string;
-  /** Placement and spacing, pitches, who chose it; each a line. */
+  /** Placement and spacing, pitches, who chose it. */
   readonly manner: readonly string[];
   readonly snow: string;
-  readonly runOut: string;
+  /** The snow is another than the one that is planned for. */
+  readonly isOtherSnow: boolean;
   /** Empty if none. */
   readonly gatherings: string;
   readonly time: string;
@@ -49,16 +61,23 @@ export interface SheetWay {
   readonly title: string;
   readonly rows: readonly SheetRow[];
   readonly ribbon: MarkupElement;
-  readonly map: MarkupElement;
+  readonly map: SheetMap;
+  /** The same as narrow as a pocket's page; absent where there is no line to draw. */
+  readonly pocketMap: MarkupElement | null;
+  /** null: not computed. */
+  readonly matrix: SheetMatrix | null;
   readonly whiteout: Whiteout;
+  readonly places: readonly SheetPlace[];
+}
+
+export interface SheetMap {
+  readonly drawing: MarkupElement;
+  /** Half the paper's width: text finds room beside it. */
+  readonly isNarrow: boolean;
 }
 
 export interface SheetMatrix {
-  readonly columns: readonly {
-    readonly hardness: string;
-    readonly devices: boolean;
-    readonly isPlanned: boolean;
-  }[];
+  readonly columns: readonly { readonly hardness: string; readonly isPlanned: boolean }[];
   readonly rows: readonly { readonly number: string; readonly cells: readonly string[] }[];
   readonly totals: readonly string[];
   readonly key: string;
@@ -70,15 +89,16 @@ export interface SheetData {
   readonly lineName: string;
   /** When it was made, local and UTC; empty if not said. */
   readonly made: string;
+  /** Tells the sheets of two states of a project apart: eight letters and digits. */
+  readonly state: string;
   readonly headline: string;
   readonly headlineNote: string;
+  readonly clock: readonly SheetClock[];
   readonly totals: readonly Fact[];
   readonly warnings: readonly { readonly weight: 1 | 2 | 3; readonly text: string; readonly place: string }[];
   readonly ways: readonly SheetWay[];
-  readonly matrix: SheetMatrix | null;
   readonly team: readonly Fact[];
   readonly crossings: readonly SheetPlace[];
-  readonly places: readonly SheetPlace[];
   readonly declination: string;
   readonly sources: readonly Fact[];
   readonly assumptions: readonly string[];

@@ -1,110 +1,151 @@
 import { markName, type Mark } from '../domain/mark';
 import { modes } from '../domain/mode';
-import type { Plan } from '../domain/segment';
+import type { Plan, Segment } from '../domain/segment';
 import type { Units } from '../wording/units';
-import { grid, halo, mapKey, northArrow, scaleBar } from './map-furniture';
+import { grid, mapKey, northArrow, northText, scaleBar, type MapFrame } from './map-furniture';
+import { MapLabels } from './map-labels';
 import { modeStrokes } from './map-strokes';
-import { el, type Markup, type MarkupElement } from './markup';
+import { el, type Markup } from './markup';
 import { planPlane } from './plan-plane';
+import type { SheetMap } from './sheet-data';
 import { paperTextPx, paperWidthPx } from './sheet-ribbon';
 
 type Px = readonly [x: number, y: number];
+type XY = readonly [eastM: number, northM: number];
 
-const leastHeightPx = 200;
-const mostHeightPx = 380;
-const edgePx = 34;
-const keyHeightPx = 26;
+/** A line about as tall as wide, or taller, takes half the paper's width and more of its height. */
+const narrow = { widthPx: 344, leastHeightPx: 300, mostHeightPx: 430 } as const;
+const wide = { widthPx: paperWidthPx, leastHeightPx: 180, mostHeightPx: 340 } as const;
+const narrowFrom = 0.6;
+const edgePx = 30;
 
 /** The line seen from above in black and white: modes by stroke, grid, scale bar, north. No relief: that is the picture's. */
-export function sheetMap(plan: Plan, marks: readonly Mark[], units: Units): MarkupElement | null {
+export function sheetMap(
+  plan: Plan,
+  marks: readonly Mark[],
+  units: Units,
+  width: 'as the line lies' | 'narrow' = 'as the line lies',
+): SheetMap | null {
   const positions = plan.stations.map((station) => station.position);
   if (positions.length < 2) return null;
   const plane = planPlane(positions);
   const flat = positions.map((position) => plane.toXY(position));
-  const [west, east] = extent(flat.map(([x]) => x));
-  const [south, north] = extent(flat.map(([, y]) => y));
-  const insideWidthPx = paperWidthPx - 2 * edgePx;
-  const wantedPx = ((north - south) / Math.max(1, east - west)) * insideWidthPx + 2 * edgePx;
-  const heightPx = Math.round(Math.min(mostHeightPx, Math.max(leastHeightPx, wantedPx)));
-  const scale = Math.min(
-    insideWidthPx / Math.max(1, east - west),
-    (heightPx - 2 * edgePx) / Math.max(1, north - south),
-  );
-  const offsetX = (paperWidthPx - (east - west) * scale) / 2;
-  const offsetY = (heightPx - (north - south) * scale) / 2;
-  const toPx = ([x, y]: readonly [number, number]): Px => [
-    round(offsetX + (x - west) * scale),
-    round(heightPx - offsetY - (y - south) * scale),
+  const isNarrow = width === 'narrow' || isTall(flat);
+  const frame = frameOf(flat, isNarrow ? narrow : wide);
+  const toPx = ([x, y]: XY): Px => [
+    round((x - frame.leftM) * frame.pxPerM),
+    round(frame.heightPx - (y - frame.bottomM) * frame.pxPerM),
   ];
   const pixels = flat.map(toPx);
-
-  return el(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${paperWidthPx} ${heightPx + keyHeightPx}`,
-      class: 'picture',
-      role: 'img',
-      'aria-label': 'The line from above, modes by stroke',
-      'font-size': paperTextPx,
-      'font-family': 'inherit',
-    },
-    el('rect', {
-      x: 0.5,
-      y: 0.5,
-      width: paperWidthPx - 1,
-      height: heightPx - 1,
-      fill: '#fff',
-      stroke: '#000',
-    }),
-    plane.gridName === null ? [] : grid({ west, south, scale, offsetX, offsetY, heightPx }),
-    plan.segments.flatMap((segment) => {
-      const inside = pixels.filter((_, i) => {
-        const along = plan.stations[i]?.alongM ?? NaN;
-        return along >= segment.fromM - 0.5 && along <= segment.toM + 0.5;
-      });
-      return modeStrokes(segment.mode, pathOf(inside));
-    }),
-    directionArrows(pixels),
-    plan.segments.flatMap((segment) =>
-      segment.gatherings.flatMap((gathering) => {
-        const [x, y] = toPx(plane.toXY(gathering.position));
-        return [el('path', { d: `M${x - 5} ${y + 4}l5-10 5 10z`, fill: '#000', stroke: '#fff' })];
-      }),
-    ),
-    marks.flatMap((mark) => markSigns(mark, plane.toXY, toPx, heightPx)),
-    plan.segments.flatMap((segment) =>
-      numberLabel(segment.id, middlePx(plan, pixels, segment.fromM, segment.toM)),
-    ),
-    endLabels(pixels),
-    scaleBar(scale, units, heightPx),
-    northArrow(plane.gridName, heightPx),
-    mapKey(
-      modes.filter((mode) => plan.segments.some((segment) => segment.mode === mode)),
-      heightPx + 16,
+  const labels = new MapLabels(frame.widthPx, frame.heightPx);
+  // Whatever is placed first keeps its place: furniture, ends and marks go before numbers.
+  const furniture = [...scaleBar(frame, units, labels), ...northArrow(frame, labels)];
+  const ends = endSigns(pixels, labels);
+  const signs = marks.flatMap((mark) =>
+    markSigns(
+      mark,
+      mark.positions.map((position) => toPx(plane.toXY(position))),
+      labels,
     ),
   );
+  const numbers = [...plan.segments]
+    .sort((a, b) => b.lengthM - a.lengthM)
+    .flatMap((segment) => numberLabel(segment, plan, pixels, labels));
+
+  const drawing = el(
+    'figure',
+    { class: 'map' },
+    el(
+      'svg',
+      {
+        xmlns: 'http://www.w3.org/2000/svg',
+        viewBox: `0 0 ${frame.widthPx} ${frame.heightPx}`,
+        class: 'picture',
+        role: 'img',
+        'aria-label': 'The line from above, modes by stroke',
+        'font-size': paperTextPx,
+        'font-family': 'inherit',
+      },
+      el('rect', {
+        x: 0.5,
+        y: 0.5,
+        width: frame.widthPx - 1,
+        height: frame.heightPx - 1,
+        fill: '#fff',
+        stroke: '#000',
+      }),
+      plane.gridName === null ? [] : grid(frame, labels),
+      plan.segments.flatMap((segment) => modeStrokes(segment.mode, pathOf(stretchOf(segment, plan, pixels)))),
+      directionArrows(pixels),
+      plan.segments.flatMap((segment) =>
+        segment.gatherings.map((gathering) => {
+          const [x, y] = toPx(plane.toXY(gathering.position));
+          return el('path', { d: `M${x - 5} ${y + 4}l5-10 5 10z`, fill: '#000', stroke: '#fff' });
+        }),
+      ),
+      signs,
+      numbers,
+      ends,
+      furniture,
+    ),
+    mapKey(modes.filter((mode) => plan.segments.some((segment) => segment.mode === mode))),
+    el('p', {}, northText(plane)),
+  );
+  return { drawing, isNarrow };
 }
 
-function markSigns(
-  mark: Mark,
-  toXY: (position: Mark['positions'][number]) => readonly [number, number],
-  toPx: (xy: readonly [number, number]) => Px,
-  heightPx: number,
-): Markup[] {
-  const points = mark.positions.map((position) => toPx(toXY(position)));
+function isTall(flat: readonly XY[]): boolean {
+  const [west, east] = extent(flat.map(([x]) => x));
+  const [south, north] = extent(flat.map(([, y]) => y));
+  return (north - south) / Math.max(1, east - west) >= narrowFrom;
+}
+
+function frameOf(
+  flat: readonly XY[],
+  { widthPx, leastHeightPx, mostHeightPx }: typeof narrow | typeof wide,
+): MapFrame {
+  const [west, east] = extent(flat.map(([x]) => x));
+  const [south, north] = extent(flat.map(([, y]) => y));
+  const insidePx = widthPx - 2 * edgePx;
+  const wantedPx = ((north - south) / Math.max(1, east - west)) * insidePx + 2 * edgePx;
+  const heightPx = Math.round(Math.min(mostHeightPx, Math.max(leastHeightPx, wantedPx)));
+  const pxPerM = Math.min(
+    insidePx / Math.max(1, east - west),
+    (heightPx - 2 * edgePx) / Math.max(1, north - south),
+  );
+  return {
+    widthPx,
+    heightPx,
+    pxPerM,
+    leftM: (west + east) / 2 - widthPx / 2 / pxPerM,
+    bottomM: (south + north) / 2 - heightPx / 2 / pxPerM,
+  };
+}
+
+const stretchOf = ({ fromM, toM }: Segment, plan: Plan, pixels: readonly Px[]): Px[] =>
+  pixels.filter((_, i) => {
+    const along = plan.stations[i]?.alongM ?? NaN;
+    return along >= fromM - 0.5 && along <= toM + 0.5;
+  });
+
+function markSigns(mark: Mark, points: readonly Px[], labels: MapLabels): Markup[] {
   const [x, y] = points[Math.floor(points.length / 2)] ?? [NaN, NaN];
-  if (!(x > 0 && x < paperWidthPx && y > 0 && y < heightPx) || mark.kind === 'note') return [];
-  const extent =
+  if (!(x > 0 && x < labels.widthPx && y > 0 && y < labels.heightPx) || mark.kind === 'note') return [];
+  const drawn =
     points.length > 1
       ? [el('path', { d: pathOf(points), fill: 'none', stroke: '#000', 'stroke-dasharray': '2 2' })]
       : [];
-  const side = x > paperWidthPx - 150 ? ('end' as const) : ('start' as const);
+  const cross = `M${x - 4} ${y - 4}l8 8m0-8l-8 8`;
   return [
-    ...extent,
-    el('path', { d: `M${x - 4} ${y - 4}l8 8m0-8l-8 8`, stroke: '#fff', 'stroke-width': 5 }),
-    el('path', { d: `M${x - 4} ${y - 4}l8 8m0-8l-8 8`, stroke: '#000', 'stroke-width': 2 }),
-    halo(side === 'start' ? x + 9 : x - 9, y + 18, markName[mark.kind], side),
+    ...drawn,
+    el('path', { d: cross, stroke: '#fff', 'stroke-width': 5 }),
+    el('path', { d: cross, stroke: '#000', 'stroke-width': 2 }),
+    ...labels.place(markName[mark.kind], [
+      { x: x + 9, y: y + 18, anchor: 'start' },
+      { x: x - 9, y: y + 18, anchor: 'end' },
+      { x: x + 9, y: y - 8, anchor: 'start' },
+      { x: x - 9, y: y - 8, anchor: 'end' },
+    ]),
   ];
 }
 
@@ -130,34 +171,39 @@ function directionArrows(pixels: readonly Px[]): Markup[] {
   return arrows;
 }
 
-/** A segment's number beside its middle, left of the direction of travel. */
-function numberLabel(id: number, at: { readonly px: Px; readonly turnRad: number } | null): Markup[] {
-  if (at === null) return [];
-  const x = round(at.px[0] + Math.sin(at.turnRad) * 17);
-  const y = round(at.px[1] - Math.cos(at.turnRad) * 17);
-  return [halo(x, y + 4.5, String(id), 'middle', 700)];
-}
-
-function middlePx(
+/** A segment's number beside its middle, left or right of the direction of travel, where there is room. */
+function numberLabel(
+  { id, fromM, toM }: Segment,
   plan: Plan,
   pixels: readonly Px[],
-  fromM: number,
-  toM: number,
-): { readonly px: Px; readonly turnRad: number } | null {
+  labels: MapLabels,
+): Markup[] {
   const i = plan.stations.findIndex((station) => station.alongM >= (fromM + toM) / 2);
   const [px, before] = [pixels[i], pixels[Math.max(0, i - 3)]];
-  if (!px || !before) return null;
-  return { px, turnRad: Math.atan2(px[1] - before[1], px[0] - before[0]) };
+  if (!px || !before) return [];
+  const turn = Math.atan2(px[1] - before[1], px[0] - before[0]);
+  const aside = (awayPx: number) => ({
+    x: round(px[0] + Math.sin(turn) * awayPx),
+    y: round(px[1] - Math.cos(turn) * awayPx + 4.5),
+    anchor: 'middle' as const,
+  });
+  return labels.place(String(id), [aside(17), aside(-17), aside(32), aside(-32)], 700);
 }
 
-function endLabels(pixels: readonly Px[]): Markup[] {
+function endSigns(pixels: readonly Px[], labels: MapLabels): Markup[] {
   const [first, last] = [pixels[0], pixels.at(-1)];
   if (!first || !last) return [];
+  const beside = ([x, y]: Px) => [
+    { x: x + 10, y: y + 5, anchor: 'start' as const },
+    { x: x - 10, y: y + 5, anchor: 'end' as const },
+    { x, y: y + 20, anchor: 'middle' as const },
+    { x, y: y - 10, anchor: 'middle' as const },
+  ];
   return [
     el('circle', { cx: first[0], cy: first[1], r: 5, fill: '#fff', stroke: '#000', 'stroke-width': 2 }),
-    halo(first[0] + 10, first[1] + 5, 'start', 'start'),
     el('path', { d: `M${last[0] - 5} ${last[1] - 5}h10v10h-10z`, fill: '#000', stroke: '#fff' }),
-    halo(last[0] + 10, last[1] + 5, 'end', 'start'),
+    ...labels.place('start', beside(first)),
+    ...labels.place('end', beside(last)),
   ];
 }
 
@@ -175,6 +221,7 @@ function pathOf(points: readonly Px[]): string {
   return kept.length === 0 ? '' : `M${kept.map(([x, y]) => `${x} ${y}`).join('L')}`;
 }
 
+/** Least and most of what is known. */
 function extent(values: readonly number[]): [number, number] {
   let [least, most] = [Infinity, -Infinity];
   for (const value of values) {

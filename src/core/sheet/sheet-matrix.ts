@@ -22,26 +22,24 @@ const key = [
   '≥ not computed to the end',
 ].join(' · ');
 
-/** The mode of every segment under every hardness, in letters. */
+/** The mode of every segment under every hardness, in letters; with capture devices where they are carried, else without. */
 export function sheetMatrix(
   matrix: ConditionMatrix,
-  plan: Plan,
+  plan: Pick<Plan, 'segments'>,
   snow: Snow,
   hasDevices: boolean,
 ): SheetMatrix {
+  const columns = matrix.columns.filter(({ captureDevices }) => captureDevices === hasDevices);
   return {
-    columns: matrix.columns.map(({ hardness, captureDevices }) => ({
+    columns: columns.map(({ hardness }) => ({
       hardness: hardnessName[hardness],
-      devices: captureDevices,
-      isPlanned: hardness === snow.hardness && captureDevices === hasDevices,
+      isPlanned: hardness === snow.hardness,
     })),
     rows: plan.segments.map((segment) => ({
       number: digits(segment.id),
-      cells: matrix.columns.map((column) =>
-        cellText(column.cells.find((cell) => cell.segmentId === segment.id)),
-      ),
+      cells: columns.map((column) => cellText(column.cells.find((cell) => cell.segmentId === segment.id))),
     })),
-    totals: matrix.columns.map(({ totals }) => {
+    totals: columns.map(({ totals }) => {
       const atLeast = totals.notComputedBeyondM === null ? '' : '≥ ';
       return `${atLeast}${durationText(totals.time.defaultS)}`;
     }),

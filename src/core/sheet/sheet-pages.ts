@@ -1,9 +1,11 @@
 import { pocketCaution, shortCaution } from './cautions';
+import { modeName, modes } from '../domain/mode';
 import type { MarkupElement } from './markup';
+import { modeCode } from './mode-pattern';
 import { pocketBody } from './pocket-body';
 import { sheetBody } from './sheet-body';
 import type { SheetData } from './sheet-data';
-import { pageRules, sheetRules, type Paper } from './sheet-style';
+import { pageRules, sheetRules, type EveryPage, type Paper } from './sheet-style';
 
 export interface SheetPages {
   readonly rules: string;
@@ -14,7 +16,15 @@ export interface SheetPages {
 export function sheetPages(sheet: SheetData, paper: Paper, mapPicture: string | null): SheetPages {
   const isPocket = paper === 'a6';
   return {
-    rules: pageRules(paper, sheet.title, isPocket ? pocketCaution : shortCaution) + sheetRules,
+    rules: pageRules(paper, everyPage(sheet, isPocket)) + sheetRules,
     body: isPocket ? pocketBody(sheet) : sheetBody(sheet, mapPicture),
   };
 }
+
+/** A pocket's page has no room for the legend. */
+const everyPage = ({ title, made, state }: SheetData, isPocket: boolean): EveryPage => ({
+  title,
+  made: isPocket ? state : [made.slice(0, 16), state].filter((words) => words !== '').join(' · '),
+  caution: isPocket ? pocketCaution : shortCaution,
+  legend: isPocket ? '' : modes.map((mode) => `${modeCode[mode]} ${modeName[mode]}`).join(' · '),
+});

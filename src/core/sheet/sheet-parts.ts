@@ -1,7 +1,8 @@
-import type { Mode } from '../domain/mode';
+import { modeName, modes, type Mode } from '../domain/mode';
 import { el, type Markup, type MarkupElement } from './markup';
+import { modeCode } from './mode-pattern';
 import { paperPatterns } from './paper-patterns';
-import type { Fact, SheetData } from './sheet-data';
+import type { Fact, SheetData, SheetRow } from './sheet-data';
 
 /** Where the swatches' patterns are: once on every sheet. */
 export const patternStore = (): MarkupElement =>
@@ -60,6 +61,17 @@ export const swatch = (mode: Mode) =>
     'svg',
     { class: 'swatch', viewBox: '0 0 32 16', 'aria-hidden': 'true' },
     el('rect', { x: 0.5, y: 0.5, width: 31, height: 15, fill: `url(#sheet-key-${mode})`, stroke: '#000' }),
+  );
+
+/** What the ribbon's patterns, letters and ticks mean. */
+export const ribbonKey = (rows: readonly SheetRow[]): MarkupElement =>
+  el(
+    'p',
+    { class: 'key' },
+    modes
+      .filter((mode) => rows.some((row) => row.mode === mode))
+      .flatMap((mode) => [swatch(mode), `${modeCode[mode]} ${modeName[mode]}  `]),
+    '❘ piece  ▲ gathering or stance  ‖ crossing. Below: design slope and its spread; dashed: where rules change.',
   );
 
 export function table(

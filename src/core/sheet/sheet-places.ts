@@ -15,21 +15,22 @@ const place = (name: string, along: string, position: LngLat, more: string): She
   more,
 });
 
-/** Start, every gathering place and end: where a team may have to be found. */
-export function rescuePlaces(plan: Plan, units: Units): SheetPlace[] {
+/** Start, every gathering place and stance, and end: where a team may have to be found. */
+export function rescuePlaces(plan: Pick<Plan, 'stations' | 'segments'>, units: Units): SheetPlace[] {
   const [first, last] = [plan.stations[0], plan.stations.at(-1)];
-  const gatherings = plan.segments.flatMap((segment) => segment.gatherings);
   return [
-    ...(first ? [place('Start', lengthText(first.alongM, units), first.position, '')] : []),
-    ...gatherings.map((gathering, i) =>
-      place(
-        `Gathering ${i + 1}`,
-        lengthText(gathering.alongM, units),
-        gathering.position,
-        countText(gathering.pieces, 'piece'),
+    ...(first ? [place('start', lengthText(first.alongM, units), first.position, '')] : []),
+    ...plan.segments.flatMap(({ id, mode, gatherings }) =>
+      gatherings.map((gathering) =>
+        place(
+          `${mode === 'pitched-belay' ? 'stance' : 'gather'} in ${id}`,
+          lengthText(gathering.alongM, units),
+          gathering.position,
+          countText(gathering.pieces, 'piece'),
+        ),
       ),
     ),
-    ...(last ? [place('End', lengthText(last.alongM, units), last.position, '')] : []),
+    ...(last ? [place('end', lengthText(last.alongM, units), last.position, '')] : []),
   ];
 }
 

@@ -12,15 +12,15 @@ import { drawRibbon, type RibbonDrawing, type RibbonFrame } from './ribbon-drawi
 
 /** Width between the margins of A4; Letter is a little wider. CSS pixels, 96 to the inch. */
 export const paperWidthPx = 700;
-const heightPx = 236;
+const heightPx = 212;
 /** Ten points, the least that is printed. */
 export const paperTextPx = 13.4;
 
 const frame: RibbonFrame = {
   leftPx: 62,
   rightPx: paperWidthPx - 34,
-  elevation: { topPx: 8, basePx: 122 },
-  lower: { topPx: 160, basePx: 214 },
+  elevation: { topPx: 4, basePx: 104 },
+  lower: { topPx: 142, basePx: 192 },
 };
 
 /** The ribbon in black and white, ready to print. */

@@ -1,18 +1,19 @@
 import type { Mark } from '../domain/mark';
 import { modeName, variantName } from '../domain/mode';
 import type { Plan, Segment } from '../domain/segment';
-import { hardnessName, placementName, wetnessName, type Placement } from '../domain/snow';
+import { hardnessName, placementName, wetnessName, type Placement, type Snow } from '../domain/snow';
 import {
   countText,
   digits,
   facingText,
   lengthText,
+  placesAlongText,
   riseText,
   shortLengthText,
   slopeText,
   unknownText,
 } from '../wording/numbers';
-import { clockSinceText, durationText, rangeText } from '../wording/time';
+import { clockBriefText, durationText, rangeText } from '../wording/time';
 import type { Units } from '../wording/units';
 import type { SheetRow } from './sheet-data';
 import { landmarkText } from './sheet-places';
@@ -20,8 +21,13 @@ import { landmarkText } from './sheet-places';
 /** Marks this near a segment's start name it. */
 const landmarkReachM = 25;
 
-/** The segment table, one row per segment. */
-export function sheetRows(plan: Plan, marks: readonly Mark[], units: Units): SheetRow[] {
+/** The segment table, one row per segment. `snow`: what the line is planned for. */
+export function sheetRows(
+  plan: Pick<Plan, 'segments' | 'stations'>,
+  marks: readonly Mark[],
+  snow: Snow,
+  units: Units,
+): SheetRow[] {
   const start = plan.segments[0]?.arrive ?? null;
   let lastLandmark = '';
   return plan.segments.map((segment) => {
@@ -34,33 +40,42 @@ export function sheetRows(plan: Plan, marks: readonly Mark[], units: Units): She
       number: digits(segment.id),
       mode: segment.mode,
       from: lengthText(segment.fromM, units),
+      fromHeight: shortLengthText(station?.elevationM ?? null, units),
       fromPosition: position ? [position[1].toFixed(5), position[0].toFixed(5)] : [unknownText, unknownText],
       // Both sides of one crossing would name it twice.
       landmark: isNew ? landmark : '',
       length: lengthText(segment.lengthM, units),
       rise: riseText(segment.ascentM, segment.descentM, units),
-      steepest: slopeText(segment.slopeMaxDeg),
-      facing: facingText(segment.aspectDeg),
+      slope: groundText(segment),
       modeName: modeName[segment.mode],
       manner: manner(segment, units),
-      snow: `${hardnessName[segment.snow.hardness]}, ${wetnessName[segment.snow.wetness]}`,
-      runOut: segment.runOut ?? unknownText,
+      snow: snowText(segment.snow),
+      isOtherSnow: snowText(segment.snow) !== snowText(snow),
       gatherings: gatheringsText(segment, units),
       time: durationText(segment.time?.defaultS ?? null),
       range: segment.time === null ? '' : rangeText(segment.time),
-      clock: start === null || segment.arrive === null ? '' : clockSinceText(segment.arrive, start),
+      clock: start === null || segment.arrive === null ? '' : clockBriefText(segment.arrive, start),
       note: segment.note,
     };
   });
+}
+
+const snowText = ({ hardness, wetness }: Snow): string =>
+  `${hardnessName[hardness]}, ${wetnessName[wetness]}`;
+
+function groundText({ slopeMaxDeg, aspectDeg, runOut }: Segment): string {
+  if (slopeMaxDeg === null && aspectDeg === null && runOut === null) return 'slope and run-out unknown';
+  return `${slopeText(slopeMaxDeg)} ${facingText(aspectDeg)}, ${runOut ?? `run-out ${unknownText}`}`;
 }
 
 function manner(segment: Segment, units: Units): string[] {
   const lines: string[] = [];
   if (segment.variant !== null && segment.variant !== 'roped') lines.push(variantName[segment.variant]);
   if (segment.mode === 'roped') lines.push('crevasse falls not counted');
+  if (segment.mode === 'none-holds') lines.push('another line, other snow, or turn back');
   if (segment.pieces.length > 0) {
     const spacingM = segment.mode === 'running-belay' ? usualSpacingM(segment) : null;
-    const spacing = spacingM === null ? '' : ` about every ${shortLengthText(spacingM, units)}`;
+    const spacing = spacingM === null ? '' : ` every ${shortLengthText(spacingM, units)}`;
     lines.push(`${countText(segment.pieces.length, 'piece')}${spacing}: ${placementsText(segment)}`);
   }
   if (segment.mode === 'pitched-belay') lines.push(countText(segment.pitches, 'pitch', 'pitches'));
@@ -86,5 +101,9 @@ function usualSpacingM({ pieces }: Segment): number | null {
 
 function gatheringsText(segment: Segment, units: Units): string {
   if (segment.gatherings.length === 0) return '';
-  return `gather at ${segment.gatherings.map((gathering) => lengthText(gathering.alongM, units)).join(', ')}`;
+  const verb = segment.mode === 'pitched-belay' ? 'stance' : 'gather';
+  return `${verb} at ${placesAlongText(
+    segment.gatherings.map(({ alongM }) => alongM),
+    units,
+  )}`;
 }

@@ -56,6 +56,15 @@ export function stretchText(fromM: number, toM: number, units: Units): string {
   return end.startsWith(`${start}${thin}`) ? end : `${start}–${end}`;
 }
 
+/** Places along the line; a unit that several share is said once: `2.31, 2.35, 2.40 km`. */
+export function placesAlongText(alongsM: readonly number[], units: Units): string {
+  const texts = alongsM.map((alongM) => lengthText(alongM, units));
+  const unitOf = (text: string | undefined) => text?.split(thin)[1];
+  return texts
+    .map((text, i) => (unitOf(text) === unitOf(texts[i + 1]) ? (text.split(thin)[0] ?? text) : text))
+    .join(', ');
+}
+
 /** Rise of a stretch: up and down apart, since they cost differently. */
 export function riseText(ascentM: number | null, descentM: number | null, units: Units): string {
   if (!known(ascentM) || !known(descentM)) return unknownText;

@@ -50,6 +50,14 @@ export function clockSinceText(iso: string | null, since: string | null): string
   return days === 1 ? `${clock} next day` : `${clock} (${days > 0 ? '+' : '\u2212'}${Math.abs(days)} days)`;
 }
 
+/** The same where room is short: `00:02 +1\u202fd`. */
+export function clockBriefText(iso: string | null, since: string | null): string {
+  return clockSinceText(iso, since).replace(
+    / (?:next day|\(\+(\d+) days\))$/,
+    (_, days = '1') => ` +${days}\u202fd`,
+  );
+}
+
 /** The same instant in UTC: `04:10 UTC`. */
 export function utcText(iso: string | null): string {
   if (iso === null) return notComputedText;

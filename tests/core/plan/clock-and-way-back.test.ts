@@ -11,6 +11,7 @@ const scheduleOf = (changes: Partial<Schedule>): Schedule => ({
   zone: 'Etc/GMT+1',
   backBy: null,
   snowChanges: [],
+  declinationDeg: null,
   wayBack: 'none',
   ...changes,
 });

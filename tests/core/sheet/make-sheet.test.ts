@@ -80,7 +80,9 @@ test('every gathering place stands in decimal degrees and on the grid', () => {
   for (const { position } of gatherings) {
     expect(words).toContain(`${position[1].toFixed(5)}, ${position[0].toFixed(5)}`);
   }
-  expect(makeSheet(input).places.every((place) => /^26U[A-Z]{2} \d{5} \d{5}$/.test(place.mgrs))).toBe(true);
+  expect(
+    makeSheet(input).ways[0]?.places.every((place) => /^26U[A-Z]{2} \d{5} \d{5}$/.test(place.mgrs)),
+  ).toBe(true);
 });
 
 test('true and magnetic bearings differ by the declination', () => {
@@ -88,6 +90,49 @@ test('true and magnetic bearings differ by the declination', () => {
   expect(leg?.trueBearing).toBe('038°');
   // 9.1 degrees west: the compass shows more.
   expect(leg?.magneticBearing).toBe('048°');
+});
+
+test('a declination of the guide’s own goes before the model’s, which stands beside it', () => {
+  const schedule = { ...madeUpProject.schedule, declinationDeg: -12.5 };
+  const sheet = makeSheet({ ...input, project: { ...madeUpProject, schedule } });
+  expect(sheet.ways[0]?.whiteout.legs[0]?.magneticBearing).toBe('051°');
+  expect(sheet.declination).toBe('Magnetic declination 12.5° west, as entered (the model: 9.1° west).');
+});
+
+test('the way back has its own rows, bearings, places and modes under other snow', () => {
+  const sheet = makeSheet({
+    ...input,
+    plan: { ...plan, wayBack: plan },
+    wayBackMatrix: madeUpMatrix(plan),
+  });
+  expect(sheet.ways.map(({ title }) => title)).toEqual(['South spur', 'Way back']);
+  const [there, back] = sheet.ways;
+  expect(back?.places).toEqual(there?.places);
+  expect(back?.matrix).toEqual(there?.matrix);
+  expect(makeSheet({ ...input, plan: { ...plan, wayBack: plan } }).ways[1]?.matrix).toBeNull();
+  expect(sheet.clock.map(({ label }) => label)).toContain('Back at');
+});
+
+test('every page says of which state of the project it is, and what the letters mean', () => {
+  const sheet = makeSheet(input);
+  expect(sheet.state).toMatch(/^[0-9A-F]{8}$/);
+  const renamed = makeSheet({ ...input, project: { ...madeUpProject, notes: 'changed' } });
+  expect(renamed.state).not.toBe(sheet.state);
+  const rules = /@page \{[\s\S]*?\n\}/.exec(html)?.[0] ?? '';
+  expect(
+    rules.replaceAll(/\\([0-9a-f]+) /g, (_, code: string) => String.fromCodePoint(parseInt(code, 16))),
+  ).toMatch(new RegExp(`2027-05-13 18:40 · ${sheet.state}`));
+  expect(rules).toContain('RT');
+  expect(rules).toContain('page " counter(page) " of " counter(pages)');
+});
+
+test('the day’s times stand in local time and in UTC, with room for what is not known', () => {
+  expect(makeSheet(input).clock).toEqual([
+    { label: 'Start', time: '04:30', more: '06:30\u202fUTC' },
+    { label: 'Arrival', time: null, more: 'not computed' },
+    { label: 'Turn round by', time: null, more: 'not computed' },
+    { label: 'Back by', time: '15:00', more: '17:00\u202fUTC' },
+  ]);
 });
 
 test('without a date bearings stay true', () => {
@@ -126,7 +171,7 @@ test('nothing is loaded from anywhere, and a picture that is none is left out', 
 test('unknown stays unknown, and what was not computed says so', () => {
   const row = makeSheet(input).ways[0]?.rows[6];
   expect(row?.rise).toBe('unknown');
-  expect(row?.steepest).toBe('unknown');
+  expect(row?.slope).toBe('slope and run-out unknown');
   expect(row?.time).toBe('not computed');
   expect(makeSheet(input).headline).toMatch(/^at least /);
 });
