@@ -54,15 +54,6 @@ export function between(from: Float64Array, to: Float64Array, x: number): number
   return to[i]! + part * (to[i + 1]! - to[i]!);
 }
 
-/** The station nearest to a distance along the line. Throws on a line without stations. */
-export function nearestStation(stations: readonly Station[], alongM: number): Station {
-  const { alongM: all } = slopeLength(stations);
-  const i = indexAt(all, alongM);
-  const [here, next] = [stations[i], stations[i + 1]];
-  if (here === undefined) throw new RangeError('a line without stations has no place');
-  return next !== undefined && next.alongM - alongM < alongM - here.alongM ? next : here;
-}
-
 /** A place on the line: so far from one station to the next. */
 export interface Spot {
   readonly here: Station;

@@ -1,6 +1,7 @@
 import type { LngLat } from '../domain/coordinates';
 import { hardnesses, type Hardness } from '../domain/snow';
 import { runOutClasses, type RunOut, type Station } from '../domain/station';
+import { wrapLngDeg } from '../line/geodesic';
 
 /** Two places closer than this are one. */
 const samePlaceM = 0.001;
@@ -29,9 +30,8 @@ export function withBorders(stations: readonly Station[], bordersM: readonly num
   let next = 0;
   for (const station of stations) {
     for (let border = inside[next]; border !== undefined && border < station.alongM - samePlaceM;) {
-      const before = all.at(-1);
-      if (before !== undefined && border - before.alongM >= samePlaceM)
-        all.push(between(before, station, border));
+      const before = all.at(-1)!;
+      if (border - before.alongM >= samePlaceM) all.push(between(before, station, border));
       borderIndexes.push(all.length - 1);
       border = inside[++next];
     }
@@ -56,8 +56,7 @@ export function withBorders(stations: readonly Station[], bordersM: readonly num
 export function partEdgesM({ stations, isBorder }: Bordered, lengthM: number): Float64Array {
   const edges = new Float64Array(stations.length + 1);
   for (let i = 1; i < stations.length; i++) {
-    const [before, here, after] = [stations[i - 1], stations[i], stations[i + 1]];
-    if (before === undefined || here === undefined) continue;
+    const [before, here, after] = [stations[i - 1]!, stations[i]!, stations[i + 1]];
     const hasPart = edges[i - 1]! < before.alongM;
     const willHavePart = after !== undefined && isKnown(after);
     if (isBorder[i] === 1) edges[i] = here.alongM;
@@ -107,12 +106,10 @@ function between(a: Station, b: Station, alongM: number): Station {
   const fraction = (alongM - a.alongM) / (b.alongM - a.alongM);
   const mix = (from: number, to: number) => from + (to - from) * fraction;
   const unknown = a.designSlopeDeg === null ? a : b.designSlopeDeg === null ? b : null;
-  const worse = unknown ?? ((a.designSlopeDeg ?? 0) >= (b.designSlopeDeg ?? 0) ? a : b);
-  const lngTurn = b.position[0] - a.position[0];
-  const acrossDeg = lngTurn > 180 ? lngTurn - 360 : lngTurn < -180 ? lngTurn + 360 : lngTurn;
-  const lngDeg = a.position[0] + acrossDeg * fraction;
+  const worse = unknown ?? (a.designSlopeDeg! >= b.designSlopeDeg! ? a : b);
+  const eastDeg = wrapLngDeg(b.position[0] - a.position[0]);
   const position: LngLat = [
-    lngDeg >= 180 ? lngDeg - 360 : lngDeg < -180 ? lngDeg + 360 : lngDeg,
+    wrapLngDeg(a.position[0] + eastDeg * fraction),
     mix(a.position[1], b.position[1]),
   ];
   return {

@@ -183,11 +183,10 @@ function cellOf(
         variant: isVariant(state) ? state : null,
       };
     });
-  const first = parts[0];
-  if (first === undefined) throw new Error(`segment ${segment.id} lies on no stretch`);
+  const first = parts[0]!;
   const joined = parts.slice(1).reduce(
     (sofar, part) => {
-      const last = sofar.at(-1) ?? first;
+      const last = sofar.at(-1)!;
       const same = last.mode === part.mode && last.variant === part.variant;
       return same ? [...sofar.slice(0, -1), { ...last, toM: part.toM }] : [...sofar, part];
     },

@@ -66,7 +66,7 @@ export function planWith(
       captureDevices: planned.segments.some(({ variant }) => variant === 'running-capture')
         ? project.party.rack.captureDevices
         : 0,
-      arrive: planned.endS === null ? null : (planner.clock?.isoAt(planned.endS) ?? null),
+      arrive: planned.endS === null ? null : planner.clock!.isoAt(planned.endS),
       turnRound: turn?.usual ?? null,
     });
     const warnings = allWarnings({

@@ -30,8 +30,7 @@ function overrideReason(condition: Condition, choice: Choice, state: State, rule
 }
 
 function crossingReason({ crossing }: Condition, choice: Choice): string {
-  if (crossing === null) return 'Belayed from an anchor, one at a time.';
-  const { mark } = crossing;
+  const { mark } = crossing!;
   const bridge =
     mark.bridge === null ? '' : `, bridge ${mark.bridge === 'solid' ? 'looks solid' : mark.bridge}`;
   const seen = mark.seenOn === null ? '' : `, seen ${mark.seenOn}`;
@@ -77,8 +76,9 @@ function sharesReason(condition: Condition, choice: Choice, state: State, rules:
   const looked = variants.filter((variant) => choice.unheldPct[variant] !== undefined);
   const [first, ...others] = looked;
   if (first === undefined) return `Nothing can be tried here: ${barsText(choice, rules)}.`;
-  if (state !== 'none-holds' && choice.allowed[0] !== state)
-    return `${capital(wayName[choice.allowed[0] ?? first])} would stand too (${unheldOf(choice, choice.allowed[0] ?? first)} of 100 modelled slips unheld; ${may}). ${stayingOn(state)}`;
+  const quickest = choice.allowed[0]!;
+  if (state !== 'none-holds' && quickest !== state)
+    return `${capital(wayName[quickest])} would stand too (${unheldOf(choice, quickest)} of 100 modelled slips unheld; ${may}). ${stayingOn(state)}`;
 
   const sentences = [
     `${capital(wayName[first])} leaves ${unheldOf(choice, first)} of 100 modelled slips unheld; ${may}.`,
@@ -98,12 +98,11 @@ function sharesReason(condition: Condition, choice: Choice, state: State, rules:
 
 /** A state more protective than asked, kept because changing over would cost more. */
 function stayingOn(state: State): string {
-  const way = isVariant(state) ? wayName[state] : modeName[modeOf(state)];
-  return `${capital(way)} is kept here: over the whole stretch changing would take no less time.`;
+  return `${capital(wayName[state as Variant])} is kept here: over the whole stretch changing would take no less time.`;
 }
 
 function mayText({ runOut }: Condition, { tolerancePct }: Choice): string {
-  const may = tolerancePct === null ? 'none' : tolerancePct >= 100 ? 'all' : digits(tolerancePct);
+  const may = tolerancePct! >= 100 ? 'all' : digits(tolerancePct!);
   return `above ${runOut === 'injuring' ? 'an' : 'a'} ${runOut} run-out ${may} may be`;
 }
 

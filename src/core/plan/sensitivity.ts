@@ -88,7 +88,7 @@ function hardnessFlips(condition: Condition, now: Mode, modeAt: ModeAt, lookup: 
 }
 
 function slopeFlips(condition: Condition, now: Mode, modeAt: ModeAt): Flip[] {
-  const slopeDeg = condition.designSlopeDeg ?? 0;
+  const slopeDeg = condition.designSlopeDeg!;
   const steps = Array.from({ length: slopeReachDeg }, (_, i) => i + 1);
   const sides = [
     steps.map((step) => slopeDeg - step).filter((s) => s >= 0),

@@ -51,9 +51,7 @@ export function shareStretch(
 
   function walked(): number[] {
     const rule = input.walkingRule === 'tobler' ? 'tobler' : 'munter';
-    return segments.map(({ fromM, toM }) =>
-      walkedS({ ...input, own: input.own ?? noFactor, rule, fromM, toM }),
-    );
+    return segments.map(({ fromM, toM }) => walkedS({ ...input, rule, fromM, toM }));
   }
 
   function firstComes(): number[] {
@@ -65,8 +63,6 @@ export function shareStretch(
     return segments.map((_, k) => Math.max(0, atS[k + 1]! - atS[k]!));
   }
 }
-
-const noFactor = { walkingFactor: 1, placementFactor: 1 };
 
 /** When anybody of the team first comes to each of some rising distances. Seconds. */
 function whenFirstAt(events: readonly PaceEvent[], bordersM: readonly number[]): number[] {

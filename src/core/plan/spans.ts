@@ -72,7 +72,7 @@ function byCharacter(decided: Decided, block: Span): Span[] {
     .slice(block.first, block.end)
     .map((condition) => condition.designSlopeDeg);
   if (block.toM - block.fromM < 2 * shortestSegmentM || slopes.includes(null)) return [block];
-  const known = Float64Array.from(slopes, (slopeDeg) => slopeDeg ?? NaN);
+  const known = Float64Array.from(slopes, (slopeDeg) => slopeDeg!);
   const edgesM = decided.edgesM.subarray(block.first, block.end + 1);
   const cuts = evenPieces(known, edgesM, { penalty: segmentPenalty, shortestM: shortestSegmentM });
   const ends = [0, ...cuts, known.length];

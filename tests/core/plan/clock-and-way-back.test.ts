@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { Project, Schedule, SnowChange } from '../../../src/core/domain/project';
 import type { Plan } from '../../../src/core/domain/segment';
+import { arrivalsOf } from '../../../src/core/plan/arrivals';
 import { planWith, type PlanInput } from '../../../src/core/plan/make-plan';
 import { fakeSlips } from './fake-slips';
 import { evenly, profileOf, projectOf, type Ground } from './invented';
@@ -148,5 +149,38 @@ describe('there and back', () => {
     expect(made.wayBack!.totals.lengthM).toBe(245);
     expect(made.wayBack!.segments.map(({ mode }) => mode)).toEqual(['roped']);
     expect(planOf(grounds, { wayBack: { alternativeId: 'b' } }).wayBack).toBeNull();
+  });
+});
+
+describe('what the clock cannot tell', () => {
+  test('a time to be back by that does not exist is said', () => {
+    const made = planOf(climb, { zone: 'Europe/Lisbon', backBy: '2026-03-29T01:30' });
+    expect(codes(made)).toContain('clock');
+    expect(made.totals.arrive).toBeNull();
+  });
+
+  test('a change of snow at no time of day never comes', () => {
+    const snow = { hardness: 'K', wetness: 'D' } as const;
+    const made = planOf(climb, { snowChanges: [{ fromM: 0, toM: 5000, at: '25:70', snow }] });
+    expect(made.segments.some(({ snowChanged }) => snowChanged)).toBe(false);
+  });
+
+  test('nobody can say when places behind ground without data are reached', () => {
+    const hole = { fromM: 100, toM: 200, time: null };
+    const done = { fromM: 0, toM: 100, time: { lowS: 80, defaultS: 100, highS: 140 } };
+    const arrivals = arrivalsOf([done, hole, { ...done, fromM: 200, toM: 300 }]);
+    expect([0, 50, 100, 150, 250].map((m) => arrivals.atS(m))).toEqual([0, 50, 100, null, null]);
+    expect(arrivals.endS).toBeNull();
+    expect(arrivalsOf([]).atS(0)).toBeNull();
+  });
+
+  test('there and back over ground without data, and on no line at all', () => {
+    const made = planOf([...climb, ...evenly(20, { slopeDeg: null })], { wayBack: 'same-line' });
+    expect(made.wayBack!.segments[0]).toMatchObject({ mode: 'no-data', arrive: null });
+    const none = planOf([], { wayBack: 'same-line' });
+    expect(none.segments).toEqual([]);
+    expect(none.wayBack!.segments).toEqual([]);
+    const one = planOf([{ slopeDeg: 12 }], {});
+    expect(one.segments.map(({ lengthM, slopeMeanDeg }) => [lengthM, slopeMeanDeg])).toEqual([[0, 12]]);
   });
 });

@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
+import { defaultParty } from '../../../src/core/domain/rope-team';
 import { hardnesses } from '../../../src/core/domain/snow';
-import { matrixWith } from '../../../src/core/plan/condition-matrix';
+import { conditionMatrix, matrixWith, partyWithDevices } from '../../../src/core/plan/condition-matrix';
 import { planWith } from '../../../src/core/plan/make-plan';
+import { lookupIn } from '../../../src/core/plan/slip-lookup';
+import { buildTables } from '../../../src/core/slip/tables';
 import { fakeSlips } from './fake-slips';
 import { evenly, profileOf, projectOf } from './invented';
 
@@ -78,3 +81,54 @@ describe('condition matrix', () => {
     expect(some.columns.map(({ hardness }) => hardness)).toEqual(['P']);
   });
 });
+
+test('devices nobody carries have columns of their own, from their own tables', () => {
+  const snows = [{ hardness: 'P', wetness: 'D' }] as const;
+  const project = projectOf({ party: { ...defaultParty, rack: { pickets: 6, captureDevices: 0 } } });
+  const withDevices = partyWithDevices(project.party);
+  expect(withDevices.rack.captureDevices).toBe(project.party.climbers.length);
+  expect(partyWithDevices(withDevices)).toBe(withDevices);
+
+  const tables = buildTables(project.party, figures, snows, { quality: 'coarse' });
+  const deviceTables = buildTables(withDevices, figures, snows, {
+    quality: 'coarse',
+    variants: ['running-capture'],
+  });
+  const plan = planWith(lookupIn(tables), { profile, project, figures, settling: true });
+  const matrix = (more: object) => conditionMatrix({ profile, project, figures, plan, tables, ...more });
+  const progress: number[] = [];
+  const { columns } = matrix({ deviceTables, onProgress: (done: number) => progress.push(done) });
+  expect(columns.map(({ captureDevices }) => captureDevices)).toEqual([false, true]);
+  expect(progress).toEqual([0, 0.5]);
+  const used = (column: number) => columns[column]!.cells.map(({ variant }) => variant);
+  expect(used(0)).not.toContain('running-capture');
+  expect(used(1)).toContain('running-capture');
+  expect(matrix({}).columns).toHaveLength(1);
+
+  const carried = { ...project, party: withDevices };
+  const own = buildTables(withDevices, figures, snows, { quality: 'coarse' });
+  const both = conditionMatrix({ profile, project: carried, figures, plan, tables: own });
+  expect(both.columns.map(({ captureDevices }) => captureDevices)).toEqual([false, true]);
+});
+
+test('a cell names the most protective of its parts; neighbours alike are one part', () => {
+  const grounds = [
+    ...evenly(30, { slopeDeg: 12 }),
+    ...evenly(30, { slopeDeg: 12, down: true }),
+    ...evenly(30, { slopeDeg: 30 }),
+    ...evenly(30, { slopeDeg: 12 }),
+  ];
+  const ground = profileOf(grounds);
+  const plan = { segments: [{ ...madeUpSegment, fromM: 0, toM: ground.lengthM }] };
+  const [column] = matrixWith([{ captureDevices: false, lookup: fakeSlips }], {
+    profile: ground,
+    project: projectOf(),
+    figures,
+    plan,
+  }).columns.filter(({ hardness }) => hardness === 'P');
+  expect(column!.cells[0]!.parts.map(({ mode }) => mode)).toEqual(['roped', 'running-belay', 'roped']);
+  expect(column!.cells[0]!.mode).toBe('running-belay');
+});
+
+const madeUpSegment = planWith(fakeSlips, { profile, project: projectOf(), figures, settling: false })
+  .segments[0]!;

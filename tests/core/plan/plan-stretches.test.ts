@@ -42,3 +42,51 @@ test('with the rack that is carried the advice repeats the plan; more pickets ne
   const times = advice.rows.map(({ timeS }) => timeS ?? Infinity);
   expect(times.at(-1)).toBeLessThan(times[0] ?? 0);
 });
+
+test('a stretch is what is gone in one go: cut where snow, direction or crossing change, each with its own rope order', () => {
+  const mixed = projectOf({
+    overrides: [
+      {
+        id: 'a',
+        fromM: 50,
+        toM: 100,
+        mode: null,
+        snow: { hardness: 'K', wetness: 'D' },
+        runOut: null,
+        note: '',
+      },
+      {
+        id: 'b',
+        fromM: 100,
+        toM: 150,
+        mode: null,
+        snow: { hardness: 'K', wetness: 'V' },
+        runOut: null,
+        note: '',
+      },
+      { id: 'c', fromM: 0, toM: 400, mode: null, snow: null, runOut: 'injuring', note: '' },
+      { id: 'd', fromM: 20, toM: 30, mode: null, snow: null, runOut: 'gentle', note: '' },
+    ],
+  });
+  const grounds = [...evenly(60, { slopeDeg: 12 }), ...evenly(60, { slopeDeg: 12, down: true })];
+  const there = planWith(fakeSlips, {
+    profile: profileOf(grounds),
+    project: mixed,
+    figures: defaultFigures,
+    settling: false,
+  });
+  const stretches = planStretches(there, mixed, defaultFigures);
+  expect(stretches.map(({ snow }) => `${snow.hardness} ${snow.wetness}`)).toEqual([
+    'P D',
+    'K D',
+    'K V',
+    'P D',
+    'P D',
+  ]);
+  expect(stretches.map(({ party }) => party.climbers[0]!.name)).toEqual(['A', 'A', 'A', 'A', 'C']);
+  const [first, , , , last] = stretches;
+  expect([25, 31, 399].map((m) => first!.runOutAt!(m))).toEqual(['gentle', 'injuring', 'injuring']);
+  expect(last!.runOutAt!(500)).toBe('deadly');
+  const blind = { ...there, stations: there.stations.map((station) => ({ ...station, runOut: null })) };
+  expect(planStretches(blind, mixed, defaultFigures)[0]!.runOutAt!(500)).toBeNull();
+});

@@ -76,3 +76,16 @@ describe('what would flip a segment', () => {
     expect(segmentOn({ slopeDeg: 24 }, { overrides }).flips).toEqual([]);
   });
 });
+
+test('where the run-out of another snow is unknown it counts as the worst', () => {
+  const profile = profileOf(evenly(60, { slopeDeg: 24, runOut: 'injuring' }));
+  const blind = { ...profile, stations: profile.stations.map((station) => ({ ...station, runOut: null })) };
+  const { segments } = planWith(fakeSlips, {
+    profile: blind,
+    project: projectOf(),
+    figures: defaultFigures,
+    settling: false,
+  });
+  expect(segments[0]!.decidedAt.runOut).toBe('deadly');
+  expect(of(segments[0]!.flips, 'hardness')).toContain('one finger: roped');
+});

@@ -169,3 +169,136 @@ describe('warnings', () => {
     expect(none.at(-1)!.text).toMatch(/^17 more places/);
   });
 });
+
+describe('warnings that need an unusual day', () => {
+  const crossingAt = (alongM: number) => ({
+    id: 'c',
+    kind: 'crevasse-crossing' as const,
+    positions: [placeAt(alongM)],
+    widthM: 3,
+    bridge: 'solid' as const,
+    seenOn: '2026-01-10',
+    note: '',
+  });
+
+  test('an anchor for a crossing in soft or very wet snow, or on ice', () => {
+    const of = (hardness: 'F' | '1F' | 'P' | 'I', wetness: 'D' | 'S') =>
+      find(
+        planOf(evenly(60, { slopeDeg: 8 }), { snow: { hardness, wetness }, marks: [crossingAt(150)] }),
+        'weak-anchor',
+      )?.text;
+    expect(of('P', 'D')).toBeUndefined();
+    // 1.8 × 5 kN, halved.
+    expect(of('P', 'S')).toBeUndefined();
+    expect(of('1F', 'S')).toMatch(/2\.7 kN/);
+    expect(of('F', 'D')).toMatch(/0\.5 kN/);
+    expect(of('I', 'D')).toMatch(/ice screws/);
+  });
+
+  test('a crossing says what was seen of its bridge, with or without ground data', () => {
+    const text = (slopeDeg: number | null, more: object = {}) => {
+      const made = planOf(evenly(60, { slopeDeg }), { marks: [{ ...crossingAt(150), ...more }] });
+      return made.segments.find(({ mode }) => mode === 'belayed-crossing')!.reasons.join(' ');
+    };
+    expect(text(8)).toMatch(/bridge looks solid, seen 2026-01-10/);
+    expect(text(8, { bridge: 'poor' })).toMatch(/bridge poor/);
+    expect(text(8, { bridge: null, seenOn: null })).toMatch(/marked: one at a time/);
+    expect(text(null)).toMatch(/No ground data here/);
+  });
+
+  test('a rope too short for the team; pieces where the rack has none', () => {
+    expect(find(planOf(gentle, { party: ropeOf({ lengthM: 20 }) }), 'rope-short')!.text).toMatch(/24 m/);
+    const override = { id: 'o', fromM: 0, toM: 300, snow: null, runOut: null, note: '' };
+    for (const mode of ['running-belay', 'pitched-belay'] as const) {
+      const made = planOf(gentle, { party: rackOf(1), overrides: [{ ...override, mode }] });
+      expect(find(made, 'rack-short')!.weight).toBe(3);
+    }
+    const one = planOf(gentle, { party: rackOf(1), overrides: [{ ...override, mode: 'running-belay' }] });
+    expect(one.segments[0]).toMatchObject({ mode: 'running-belay', time: null });
+  });
+
+  test('people without a name are called by their place', () => {
+    const nameless = { ...defaultParty, climbers: [0, 1, 2].map(() => climber('', { mayLead: false })) };
+    expect(find(planOf(running, { party: nameless }), 'lead')!.text).toMatch(/^The first goes first/);
+    const down = evenly(60, { slopeDeg: 26, down: true });
+    expect(find(planOf(down, { party: nameless }), 'lead-down')!.text).toMatch(/^Going down the last goes/);
+    const named = {
+      ...defaultParty,
+      climbers: [climber('Ada', { mayLead: false }), climber('B'), climber('C')],
+    };
+    expect(find(planOf(running, { party: named }), 'lead')!.text).toMatch(/^Ada goes first/);
+  });
+
+  test('two people off a glacier have no crevasse to fall into', () => {
+    const text = (onGlacier: boolean) =>
+      find(planOf(gentle, { party: teamOf(2), onGlacier }), 'two-people')!.text;
+    expect(text(true)).toMatch(/crevasse/);
+    expect(text(false)).not.toMatch(/crevasse/);
+  });
+
+  test('slopes of unknown certainty straddle nothing; the date the user gives is the survey’s', () => {
+    const profile = profileOf(evenly(60, { slopeDeg: 20 }));
+    const unsure = { ...profile, stations: profile.stations.map((s) => ({ ...s, slopeSigmaDeg: null })) };
+    expect(codes(planOf([], {}, { profile: unsure }))).not.toContain('slope-straddles');
+    const said = { fileName: profile.terrain[0]!.name, checksum: null, surveyed: '2025' };
+    const made = planOf(gentle, { terrain: [said] as never }, { today: '2026-01-17' });
+    expect(codes(made)).not.toContain('survey-age');
+    expect(find(planOf(gentle), 'survey-age')!.text).toMatch(/unknown/);
+  });
+});
+
+describe('reasons', () => {
+  const reason = (grounds: readonly Ground[], changes: Partial<Project> = {}) =>
+    planOf(grounds, changes).segments[0]!.reasons[0]!;
+
+  test('from 50 degrees with no rack for a pitch nothing can be tried', () => {
+    expect(reason(evenly(60, { slopeDeg: 52 }), { party: rackOf(1) })).toMatch(
+      /^Nothing can be tried here: from 50° only a pitched belay is tried and pieces need a rack/,
+    );
+  });
+
+  test('above a harmless run-out any share may be unheld', () => {
+    expect(reason(evenly(60, { slopeDeg: 30, runOut: 'gentle' }))).toMatch(
+      /above a gentle run-out all may be/,
+    );
+    expect(reason(evenly(60, { slopeDeg: 30, runOut: 'injuring' }))).toMatch(/above an injuring run-out 40/);
+  });
+
+  test('ice that was never tabled still says that a slip on it is not held', () => {
+    const blind = { ...fakeSlips, knows: () => false };
+    const made = planWith(blind, {
+      profile: profileOf(evenly(60, { slopeDeg: 18 })),
+      project: projectOf({ snow: { hardness: 'I', wetness: 'D' }, party: rackOf(6) }),
+      figures: defaultFigures,
+      settling: false,
+    });
+    expect(made.segments[0]).toMatchObject({ mode: 'roped' });
+    expect(made.segments[0]!.reasons[0]).toMatch(/a slip on ice is not held/);
+  });
+
+  test('an override says what the numbers ask for, a crossing too', () => {
+    const override = {
+      id: 'o',
+      fromM: 0,
+      toM: 300,
+      mode: 'roped',
+      snow: null,
+      runOut: null,
+      note: '',
+    } as const;
+    const marks = [
+      {
+        id: 'c',
+        kind: 'moat' as const,
+        positions: [placeAt(150)],
+        widthM: 300,
+        bridge: null,
+        seenOn: null,
+        note: '',
+      },
+    ];
+    expect(reason(evenly(60, { slopeDeg: 8 }), { overrides: [override], marks })).toMatch(
+      /^Set by the guide: roped travel. The numbers ask for: belayed crossing. Moat marked/,
+    );
+  });
+});

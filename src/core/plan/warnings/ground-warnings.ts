@@ -51,7 +51,7 @@ function meanCurvaturePerM({ conditions }: Planned['decided']): Float64Array {
   };
   conditions.forEach(({ station }, i) => {
     while ((conditions[end]?.station.alongM ?? Infinity) <= station.alongM + besideM) add(end++, 1);
-    while ((conditions[first]?.station.alongM ?? Infinity) < station.alongM - besideM) add(first++, -1);
+    while (conditions[first]!.station.alongM < station.alongM - besideM) add(first++, -1);
     mean[i] = count > 0 ? sum / count : NaN;
   });
   return mean;

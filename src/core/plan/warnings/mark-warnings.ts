@@ -39,8 +39,7 @@ function besides({ mark, fromM, toM }: LineMark): Warning[] {
 function weakAnchors({ decided, figures }: Planned): Warning[] {
   const { piece } = figures;
   const anchorKN = (i: number): number => {
-    const snow = decided.conditions[i]?.snow;
-    if (snow === undefined) return NaN;
+    const { snow } = decided.conditions[i]!;
     const oneKN = Math.min(figures.snow[snow.hardness].pieceKN, piece.hardwareKN);
     return Math.min(
       piece.anchorMaxKN,
@@ -50,7 +49,7 @@ function weakAnchors({ decided, figures }: Planned): Warning[] {
   return stretchesWhere(decided, (i) => decided.states[i] === 'crossing' && anchorKN(i) < weakAnchorKN).map(
     (stretch) => {
       const at = decided.edgesM.findIndex((edgeM) => edgeM >= stretch.fromM);
-      const onIce = bestPlacement[decided.conditions[at]?.snow.hardness ?? 'I'] === 'none';
+      const onIce = bestPlacement[decided.conditions[at]!.snow.hardness] === 'none';
       const text = onIce
         ? 'Crossing on bare ice: snow pieces make no anchor; ice screws are outside this model.'
         : `Crossing in soft snow: an anchor of two pieces is put at ${digits(anchorKN(at), 1)} kN (median). Dig deep, or wait for the freeze.`;

@@ -59,8 +59,8 @@ function straddling({ decided, segments, spans, model }: Planned): Warning[] {
     )
       return [];
     const at = decidingStation(decided, span);
-    const condition = decided.conditions[at];
-    if (condition?.designSlopeDeg == null || condition.slopeSigmaDeg === null) return [];
+    const condition = decided.conditions[at]!;
+    if (condition.designSlopeDeg === null || condition.slopeSigmaDeg === null) return [];
     const steeperDeg = condition.designSlopeDeg + 2 * condition.slopeSigmaDeg;
     const steeper = { ...condition, designSlopeDeg: steeperDeg };
     const asked = modeOf(byNumbers(steeper, choicesAt(steeper, model.rules, model.lookup, 'first'))[0]);

@@ -110,8 +110,7 @@ function lowStretch({ project }: Planned): Warning[] {
 }
 
 function runOutAt(decided: Planned['decided'], first: number, end: number, alongM: number) {
-  for (let i = first; i < end; i++) {
-    if (decided.edgesM[i + 1]! >= alongM) return decided.conditions[i]?.runOut ?? null;
-  }
-  return decided.conditions[end - 1]?.runOut ?? null;
+  let at = first;
+  while (at < end - 1 && decided.edgesM[at + 1]! < alongM) at++;
+  return decided.conditions[at]!.runOut;
 }
