@@ -10,6 +10,8 @@ export interface Choice {
   readonly choices: readonly { readonly value: string; readonly label: string }[];
   /** Other answers may be typed. */
   readonly typed: boolean;
+  /** What it is called to put the question away; `Do not open` where it is not said. */
+  readonly putAway?: string;
   /** A small picture of what is asked about. */
   readonly sketch?: Sketch;
 }

@@ -111,21 +111,23 @@ export const removeOverride = (override: Override): Edit => ({
   make: (project) => ({ ...project, overrides: project.overrides.filter(({ id }) => id !== override.id) }),
 });
 
-/** Own ground or an own line far from what is shown: the team and its snow stay, all that belongs to the place goes. */
+/** The team and its snow stay, all that belongs to the place goes. */
+export const emptied = (project: Project, name: string): Project => ({
+  ...project,
+  name,
+  line: { id: newId(), name: '', points: [] },
+  alternatives: [],
+  marks: [],
+  overrides: [],
+  terrain: [],
+  notes: '',
+  schedule: { ...project.schedule, snowChanges: [], wayBack: 'none' },
+});
+
+/** Own ground or an own line far from what is shown. */
 export const startElsewhere = (name: string, edit: Edit): Edit => ({
   name: edit.name,
-  make: (project) =>
-    edit.make({
-      ...project,
-      name,
-      line: { id: newId(), name: '', points: [] },
-      alternatives: [],
-      marks: [],
-      overrides: [],
-      terrain: [],
-      notes: '',
-      schedule: { ...project.schedule, snowChanges: [], wayBack: 'none' },
-    }),
+  make: (project) => edit.make(emptied(project, name)),
 });
 
 /** A raster opened beside those already there, or again. */

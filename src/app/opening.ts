@@ -1,10 +1,13 @@
+import type { Project } from '../core/domain/project';
 import { isProjectName } from '../core/files/file-kind';
 import { stuckAfterMs, type Ask } from './asking';
-import { replaceProject } from './edits';
-import { isWorldFileName } from '../core/files/raster/world-file';
-import type { RasterAnswers } from '../worker/ground-calls';
-import { RastersIn, silent } from './rasters-in';
+import { belongsTo, besideOf } from './beside';
+import { RastersIn } from './rasters-in';
+import { remember, remembered } from './remembered';
+import type { Taken } from './saving.svelte';
 import type { Session } from './session.svelte';
+import { isLink, textOfLink } from './share-link';
+import { sound } from './sound';
 import { TracksIn } from './tracks-in';
 
 /** Where the invented demo lies beside the page. */
@@ -23,62 +26,131 @@ async function isProject(file: File): Promise<boolean> {
 
 /** Files in: tracks, rasters and projects, dropped or picked; the demo; what the last visit left. */
 export class Opening {
-  readonly #rasters: RastersIn;
+  readonly rasters: RastersIn;
   readonly #tracks: TracksIn;
 
   constructor(
     readonly session: Session,
-    ask: Ask,
+    readonly ask: Ask,
+    readonly demo: Demo,
   ) {
-    this.#rasters = new RastersIn(session, ask);
-    this.#tracks = new TracksIn(session, ask, (places) => this.#rasters.isNearDemo(places));
+    this.rasters = new RastersIn(session, ask);
+    this.rasters.demoUrl = demo.terrain;
+    this.#tracks = new TracksIn(session, ask, (places) => this.rasters.isNearDemo(places));
   }
 
   /** What the last visit left, or else the demo. */
-  async start(demo: Demo): Promise<void> {
-    this.#rasters.demoName = nameOf(demo.terrain);
-    const left = await this.session.saving.open();
-    if (!left) return this.openDemo(demo);
-    const isUsed = (name: string) => left.project.terrain.some(({ fileName }) => fileName === name);
-    // The ground first: the line is not shown as if there were none.
-    await Promise.all([
-      ...left.files
-        .filter(({ name }) => isUsed(name))
-        .map(({ key, name, file, answers }) => this.#rasters.openKept(key, { name, file, answers })),
-      ...(isUsed(nameOf(demo.terrain)) ? [this.#openDemoTerrain(demo.terrain)] : []),
-    ]);
-    this.session.restore(left.project, left.history);
+  async start(): Promise<void> {
+    const { session } = this;
+    const left = await session.saving.lastOne();
+    try {
+      if (left && (await this.enter(left))) return;
+    } catch (reason) {
+      session.trouble(reason, 'the last visit');
+    }
+    if (!left && session.saving.state.kind === 'opening' && remembered('keeps') === 'yes')
+      session.say({
+        note: {
+          code: 'APP-112',
+          subject: 'This device',
+          text: 'the projects kept here are gone: the browser took them away, or they were deleted with its data. Open them from your project files.',
+        },
+      });
+    await this.openDemo();
   }
 
-  async openDemo(demo: Demo): Promise<void> {
+  /** A project from this device takes the place of the one that is shown. False: nothing of it can be shown. */
+  async enter(taken: Taken): Promise<boolean> {
     const { session } = this;
+    const [checked, opened] = await Promise.all([
+      sound(taken, session.engines.ground),
+      this.rasters.openFor(taken.project, () => false),
+    ]);
+    const lost = checked?.lost ?? taken.lost;
+    if (lost !== null)
+      session.say({
+        note: {
+          code: 'APP-113',
+          subject: taken.entry.name || 'The project',
+          text: checked ? `${lost}; everything before is there` : 'it is damaged and could not be opened',
+        },
+      });
+    if (!checked) {
+      void taken.writer.leave();
+      return false;
+    }
+    session.enter(checked, opened);
+    void this.rasters.closeOthers();
+    remember('keeps', 'yes');
+    return true;
+  }
+
+  async openDemo(): Promise<void> {
+    const { session, demo } = this;
     try {
-      const terrain = this.#openDemoTerrain(demo.terrain);
-      const file = await fetchBlob(demo.project);
-      const ask = { file, name: nameOf(demo.project) };
-      const { project } = await session.engines.ground.ask('readProject', ask);
-      await terrain;
-      session.begin(project);
+      const response = await fetch(demo.project);
+      if (!response.ok) throw new Error(`${demo.project}: ${response.status}`);
+      const file = await response.blob();
+      const { project } = await session.engines.ground.ask('readProject', { file, name: 'the demo' });
+      await this.begin(project);
     } catch (reason) {
       session.trouble(reason, 'the demo');
     }
   }
 
+  /** A project that is not on this device yet takes the place of the one that is shown, which stays on the device. */
+  async begin(project: Project, isComing: (fileName: string) => boolean = () => false): Promise<void> {
+    this.session.begin(project, await this.rasters.openFor(project, isComing));
+    void this.rasters.closeOthers();
+    remember('keeps', 'yes');
+  }
+
   /** Opens whatever was dropped or picked, rasters first, so that tracks fall on known ground. */
   async openFiles(files: readonly File[]): Promise<void> {
     const rank = (file: File) => (isRaster(file) ? 1 : isProjectName(file.name) ? 0 : 2);
+    const isComing = (fileName: string) => files.some(({ name }) => name === fileName);
     const rasters = files.filter(isRaster);
     const isBeside = (file: File) => rasters.some((raster) => belongsTo(raster, file));
     for (const file of files.filter((one) => !isBeside(one)).sort((a, b) => rank(a) - rank(b)))
       await this.#work(file.name, async (signal, onProgress) =>
         isRaster(file)
-          ? this.#rasters.openFile(file, await besideOf(file, files), signal)
-          : this.#openText(file, signal, onProgress),
+          ? this.rasters.openFile(file, await besideOf(file, files), signal)
+          : this.#openText(file, signal, onProgress, isComing),
       );
   }
 
+  /** A plan held in the page's own address: shown to the guide by name, and opened beside what is there. */
+  async openLink(hash: string): Promise<void> {
+    if (!isLink(hash)) return;
+    const { session } = this;
+    // A reload must not ask again.
+    history.replaceState(null, '', location.pathname + location.search);
+    const text = await textOfLink(hash);
+    if (!text.ok) return session.say({ problem: text.problem });
+    try {
+      const name = 'the link';
+      const file = new Blob([text.value]);
+      const { project, notes } = await session.engines.ground.ask(
+        'readProject',
+        { file, name },
+        { stuckAfterMs },
+      );
+      const answer = await this.ask({
+        title: `This link holds a plan: ${project.name || 'without a name'}, ${project.line.points.length} points.`,
+        detail: 'It opens as a project of its own; what is on this device stays as it is.',
+        choices: [{ value: 'open', label: 'Open it' }],
+        typed: false,
+      });
+      if (answer !== 'open') return;
+      for (const note of notes) session.say({ note });
+      await this.begin(project);
+    } catch (reason) {
+      session.trouble(reason, 'the link');
+    }
+  }
+
   openAddress(url: string): Promise<void> {
-    return this.#work(url, (signal) => this.#rasters.openAddress(url, signal));
+    return this.#work(url, (signal) => this.rasters.openAddress(url, signal));
   }
 
   async #work(
@@ -100,41 +172,19 @@ export class Opening {
     }
   }
 
-  async #openText(file: File, signal: AbortSignal, onProgress: (done: number) => void): Promise<void> {
+  async #openText(
+    file: File,
+    signal: AbortSignal,
+    onProgress: (done: number) => void,
+    isComing: (fileName: string) => boolean,
+  ): Promise<void> {
     const { session } = this;
     const { name } = file;
     if (!(await isProject(file))) return this.#tracks.openFile(file, signal, onProgress);
     const read = await session.engines.ground.ask('readProject', { file, name }, { signal, stuckAfterMs });
     for (const note of read.notes) session.say({ note });
-    session.edit(replaceProject(`open ${name}`, read.project));
+    const before = session.project?.name;
+    await this.begin(read.project, isComing);
+    session.announcement = `Opened ${name}. ${before || 'The project before'} is kept under Projects.`;
   }
-
-  async #openDemoTerrain(url: string): Promise<void> {
-    const name = nameOf(url);
-    await this.#rasters.openKept(name, { file: await fetchBlob(url), name, answers: silent });
-  }
-}
-
-const stemOf = (name: string): string => name.replace(/\.[^.]*$/, '');
-
-/** A world file, or coarser pictures or a mask of the raster's. */
-const belongsTo = (raster: File, { name }: File): boolean =>
-  (isWorldFileName(name) && stemOf(name) === stemOf(raster.name)) ||
-  (/\.(ovr|msk)$/i.test(name) && stemOf(name) === raster.name);
-
-async function besideOf(raster: File, files: readonly File[]): Promise<Partial<RasterAnswers>> {
-  const own = files.filter((file) => belongsTo(raster, file));
-  const world = own.find(({ name }) => isWorldFileName(name));
-  return {
-    ...(world && { worldFile: await world.slice(0, 4096).text() }),
-    beside: own.filter((file) => file !== world).map(({ name }) => name),
-  };
-}
-
-const nameOf = (url: string): string => url.split('/').at(-1) ?? url;
-
-async function fetchBlob(url: string): Promise<Blob> {
-  const response = await fetch(url);
-  if (!response.ok) throw new Error(`${url}: ${response.status}`);
-  return response.blob();
 }

@@ -1,10 +1,12 @@
 import type { LngLat } from '../core/domain/coordinates';
-import type { TerrainRef } from '../core/domain/project';
+import type { Project, TerrainRef } from '../core/domain/project';
 import { ProblemError } from '../core/domain/raster';
 import type { OpenTerrain, RasterAnswers } from '../worker/ground-calls';
 import { stuckAfterMs, type Ask } from './asking';
 import { addTerrain, startElsewhere } from './edits';
 import type { Session } from './session.svelte';
+import { keptByItselfBytes } from './store/kept-rasters';
+import { whyNot } from './project-writer.svelte';
 
 export const silent: RasterAnswers = { crs: null, elevationUnit: null };
 
@@ -14,10 +16,15 @@ interface HeldFile {
   readonly answers: RasterAnswers;
 }
 
+type Opened = Readonly<Record<string, OpenTerrain>>;
+
+/** Two files of one name are two. */
+const keyOf = ({ name, size, lastModified }: File): string => `${size} ${lastModified} ${name}`;
+
 /** Elevation rasters in: asks what a file leaves open, and keeps what is needed to open it again. */
 export class RastersIn {
-  /** The demo's raster: own ground far from it takes its place. */
-  demoName: string | null = null;
+  /** The demo's raster, beside the page: own ground far from it takes its place. */
+  demoUrl: string | null = null;
   readonly #files = new Map<string, HeldFile>();
 
   constructor(
@@ -34,12 +41,29 @@ export class RastersIn {
   async openFile(file: File, known: Partial<RasterAnswers>, signal: AbortSignal): Promise<void> {
     const { session } = this;
     const { name } = file;
-    const terrain = await this.#answered({ ...silent, ...known }, (answers) =>
-      session.engines.ground.ask('openRaster', { key: name, file, name, answers }, { signal, stuckAfterMs }),
+    const key = keyOf(file);
+    const { opened, answers } = await this.#answered({ ...silent, ...known }, (given) =>
+      session.engines.ground.ask('openRaster', { key, file, name, answers: given }, { signal, stuckAfterMs }),
     );
-    this.#files.set(name, { file, name, answers: terrain.answers });
-    session.saving.keepFile({ key: name, name, file, answers: terrain.answers });
-    this.#use(terrain.opened, terrain.answers);
+    if (!(await this.#isTheOne(opened))) return;
+    this.#files.set(key, { file, name, answers });
+    this.#use(opened, answers);
+    if (file.size <= keptByItselfBytes) await this.keep(key);
+  }
+
+  /** Keeps the bytes of an open file on this device. */
+  async keep(key: string): Promise<void> {
+    const { session } = this;
+    const held = this.#files.get(key);
+    if (!held) return;
+    const { name, answers, file } = held;
+    const checksum = session.opened[name]?.checksum ?? null;
+    try {
+      await session.saving.rasters.keep({ key, name, answers, checksum }, file);
+    } catch (reason) {
+      const text = `is open, but not kept on this device: ${whyNot(reason)}. Open it again after a reload.`;
+      session.say({ note: { code: 'APP-111', subject: name, text } });
+    }
   }
 
   async openAddress(url: string, signal: AbortSignal): Promise<void> {
@@ -49,17 +73,60 @@ export class RastersIn {
     this.#use(terrain.opened, terrain.answers);
   }
 
-  /** Opens a raster that the project already names. */
-  async openKept(key: string, held: HeldFile): Promise<void> {
-    const { session } = this;
-    try {
-      const terrain = await session.engines.ground.ask('openRaster', { key, ...held });
-      this.#files.set(key, held);
-      session.opened = { ...session.opened, [held.name]: terrain };
-      session.replan();
-    } catch (reason) {
-      session.trouble(reason, held.name);
+  /** Opens those rasters of a project that are at hand: kept on this device, or the demo's. Says which are not. */
+  async openFor({ terrain }: Project, isComing: (fileName: string) => boolean): Promise<Opened> {
+    const kept = await this.session.saving.rasters.list().catch(() => []);
+    const opened: Record<string, OpenTerrain> = {};
+    const open = async (ref: TerrainRef) => {
+      const found = kept
+        .map(({ raster }) => raster)
+        .filter((raster) => raster.name === ref.fileName && isSame(ref.checksum, raster.checksum));
+      const raster = found.find(({ checksum }) => checksum === ref.checksum) ?? found[0];
+      const file = raster ? await this.session.saving.rasters.read(raster) : await this.#demoFile(ref);
+      const answers = raster?.answers ?? silent;
+      const held = file && { file, name: ref.fileName, answers };
+      const terrain = held && (await this.#openHeld(raster?.key ?? ref.fileName, held));
+      if (terrain) opened[ref.fileName] = terrain;
+      else if (!isComing(ref.fileName)) this.#missing(ref);
+    };
+    await Promise.all(terrain.map(open));
+    return opened;
+  }
+
+  /** Lets go of rasters that the open project does not use. */
+  async closeOthers(): Promise<void> {
+    const used = new Set(this.session.terrain.map(({ key }) => key));
+    for (const key of [...this.#files.keys()].filter((each) => !used.has(each))) {
+      this.#files.delete(key);
+      await this.session.engines.ground.ask('closeRaster', key);
     }
+  }
+
+  async #demoFile({ fileName }: TerrainRef): Promise<Blob | null> {
+    if (this.demoUrl === null || fileName !== this.demoName) return null;
+    const response = await fetch(this.demoUrl);
+    return response.ok ? response.blob() : null;
+  }
+
+  async #openHeld(key: string, held: HeldFile): Promise<OpenTerrain | null> {
+    try {
+      const terrain = await this.session.engines.ground.ask('openRaster', { key, ...held });
+      this.#files.set(key, held);
+      return terrain;
+    } catch (reason) {
+      this.session.trouble(reason, held.name);
+      return null;
+    }
+  }
+
+  #missing({ fileName }: TerrainRef): void {
+    const text =
+      'the plan was made with this elevation raster, which is not on this device. Drop it anywhere on the page; until then no mode is given there.';
+    this.session.say({ note: { code: missingCode, subject: fileName, text } });
+  }
+
+  get demoName(): string | null {
+    return this.demoUrl?.split('/').at(-1) ?? null;
   }
 
   /** Whether the demo is not shown, or any of these places lies on its ground. */
@@ -103,6 +170,7 @@ export class RastersIn {
   #use(terrain: OpenTerrain, answers: RasterAnswers): void {
     const { session } = this;
     const { name } = terrain;
+    session.unsay(missingCode, name);
     session.opened = { ...session.opened, [name]: terrain };
     for (const note of terrain.notes) session.say({ note });
     const old = session.project?.terrain.find(({ fileName }) => fileName === name);
@@ -122,6 +190,32 @@ export class RastersIn {
 
   /** A new worker holds no rasters: it is given those again that were open, all at once, before anything else. */
   async #reopen(): Promise<void> {
-    await Promise.all([...this.#files].map(([key, held]) => this.openKept(key, held)));
+    const { session } = this;
+    const again = async ([key, held]: [string, HeldFile]) => {
+      const terrain = await this.#openHeld(key, held);
+      if (!terrain) return;
+      session.opened = { ...session.opened, [held.name]: terrain };
+      session.replan();
+    };
+    await Promise.all([...this.#files].map(again));
+  }
+
+  /** A file with the name of one the plan was made with may still be another one: the guide says whether to use it. */
+  async #isTheOne({ name, checksum }: OpenTerrain): Promise<boolean> {
+    const ref = this.session.project?.terrain.find(({ fileName }) => fileName === name);
+    if (!ref || isSame(ref.checksum, checksum)) return true;
+    const answer = await this.ask({
+      title: `${name} is not the file this plan was made with.`,
+      detail: 'It has the same name and other contents: slopes and modes may change.',
+      choices: [{ value: 'use', label: 'Use it' }],
+      typed: false,
+    });
+    return answer === 'use';
   }
 }
+
+const missingCode = 'APP-110';
+
+/** Unknown checksums contradict nothing. */
+const isSame = (a: string | null | undefined, b: string | null | undefined): boolean =>
+  a == null || b == null || a === b;

@@ -1,5 +1,5 @@
-/** Small habits of the reader, kept on this device: the look, the units. Nothing of the plan. */
-export type Habit = 'theme' | 'units' | 'greeted';
+/** Small habits of the reader, kept on this device: the look, the units; that projects are kept here. Nothing of the plan. */
+export type Habit = 'theme' | 'units' | 'greeted' | 'keeps';
 
 const keyOf = (habit: Habit): string => `firnward-${habit}`;
 

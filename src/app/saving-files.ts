@@ -29,6 +29,7 @@ export async function saveAs(
           );
     if (text === null) return;
     saveFile(name, text, offer.type);
+    if (kind === 'project') session.saving.isInFile();
     session.announcement = `Saved ${name}`;
   } catch (reason) {
     session.trouble(reason, name);

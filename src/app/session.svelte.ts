@@ -11,14 +11,24 @@ import type { Units } from '../core/wording/units';
 import type { OpenTerrain } from '../worker/ground-calls';
 import { durationText } from '../core/wording/time';
 import { isCancelled, WorkerLost } from '../worker/protocol';
-import type { Edit } from './edits';
+import { replaceProject, type Edit } from './edits';
 import type { Engines } from './engines';
 import { themeNames, type ThemeName } from './look/themes';
 import { placeAt } from './map/stations';
 import { Planner } from './planner';
 import { remembered } from './remembered';
-import { Saving } from './saving.svelte';
-import { emptyHistory, record, redo, undo, type History, type Step } from './store/history';
+import { Saving, type Taken } from './saving.svelte';
+import type { Present } from './store/journal';
+import {
+  emptyHistory,
+  projectAt,
+  record,
+  redo,
+  undo,
+  undoneTip,
+  type History,
+  type Step,
+} from './store/history';
 
 /** Long work under way: said with a percentage where there is one, and with a way to stop it. */
 export interface Work {
@@ -123,42 +133,46 @@ export class Session {
     });
   }
 
-  /** Takes a project as it was left, with its history. */
-  restore(project: Project, history: History): void {
-    this.history = history;
-    this.project = project;
-    this.replan();
+  /** Takes a project as it was left, with its history and the rasters it names that could be opened. */
+  enter(taken: Taken, opened: Session['opened']): void {
+    this.saving.enter(taken);
+    this.#show(taken, opened);
   }
 
-  /** Starts with a project that is nobody's edit. */
-  begin(project: Project): void {
-    this.history = emptyHistory;
-    this.project = project;
+  /** Starts with a project that is nobody's edit; the one before stays on the device. */
+  begin(project: Project, opened: Session['opened']): void {
     this.saving.begin(project);
-    this.replan();
+    this.#show({ project, history: emptyHistory }, opened);
   }
 
   edit({ name, make }: Edit): void {
     const before = this.project;
     if (!before) return;
     const after = make(before);
-    const recorded = record(this.history, name, [before, after], Date.now());
+    const nowMs = Date.now();
+    const recorded = record(this.history, name, [before, after], nowMs);
     if (!recorded) return;
+    const tip = undoneTip(this.history, before);
+    const aside = tip && { ...tip, atMs: nowMs };
     this.history = recorded.history;
     this.project = after;
-    this.saving.add(recorded.edit, after);
+    this.saving.add(recorded.edit, { project: after, history: this.history }, aside);
     this.#announceStep(name);
     this.replan();
   }
 
   undo(): void {
     this.#step(this.project && undo(this.history, this.project), 'undone');
-    const first = this.history.edits[0];
-    if (this.history.done === 0 && this.history.olderOnDisk && first) void this.#fetchOlder(first.seq);
+    if (this.history.done === 0) void this.fetchOlder();
   }
 
   redo(): void {
     this.#step(this.project && redo(this.history, this.project), 'done again');
+  }
+
+  /** The project as it stood when so many of the edits at hand were done: an edit like any other. */
+  goBackTo(done: number, name: string): void {
+    if (this.project) this.edit(replaceProject(name, projectAt(this.history, this.project, done)));
   }
 
   select(segmentId: number | null): void {
@@ -249,6 +263,11 @@ export class Session {
     this.announcement = message.problem?.title ?? message.note?.text ?? '';
   }
 
+  /** What was said of something is settled. */
+  unsay(code: string, subject: string): void {
+    this.messages = this.messages.filter(({ note }) => note?.code !== code || note.subject !== subject);
+  }
+
   putAway(messageId: number): void {
     this.messages = this.messages.filter(({ id }) => id !== messageId);
   }
@@ -272,6 +291,23 @@ export class Session {
       },
       action: { label: 'Try again', run: () => this.replan() },
     });
+  }
+
+  /** Nothing of the project before stays in view. */
+  #show({ project, history }: Present, opened: Session['opened']): void {
+    this.plan = null;
+    this.#shares = null;
+    this.selectedId = null;
+    this.cursorM = this.cursorHeldM = null;
+    this.traces = [];
+    this.preview = null;
+    this.markId = null;
+    this.reference = null;
+    this.recorded = null;
+    this.opened = opened;
+    this.history = history;
+    this.project = project;
+    this.replan();
   }
 
   #showPlan(plan: Plan): void {
@@ -316,9 +352,15 @@ export class Session {
     if (!step) return;
     this.history = step.history;
     this.project = step.project;
-    this.saving.moved(step.history);
+    this.saving.moved({ project: step.project, history: step.history });
     this.#announceStep(`${step.name} ${done}`);
     this.replan();
+  }
+
+  /** Edits before those at hand. */
+  async fetchOlder(): Promise<void> {
+    const first = this.history.edits[0];
+    if (this.history.olderOnDisk && first) await this.#fetchOlder(first.seq);
   }
 
   async #fetchOlder(beforeSeq: number): Promise<void> {

@@ -9,6 +9,8 @@ export const pages = [
   { id: 'day', label: 'Day' },
   { id: 'compare', label: 'What if' },
   { id: 'assumptions', label: 'Figures' },
+  { id: 'way', label: 'On the way' },
+  { id: 'projects', label: 'Projects' },
 ] as const;
 
 export type SidePage = (typeof pages)[number]['id'];

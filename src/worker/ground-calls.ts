@@ -84,6 +84,8 @@ export interface GroundCalls {
     answer: { readonly project: Project; readonly notes: readonly Note[] };
   };
   writeProject: { ask: Project; answer: string };
+  /** Through the same gate as a file: a project that was kept by another version, or damaged. */
+  checkProject: { ask: Project; answer: Project };
   readGround: {
     ask: {
       /** Longitude and latitude of each point, one after the other: a long line as objects would hold up the page. */

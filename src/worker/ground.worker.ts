@@ -1,7 +1,7 @@
 import type { LngLat } from '../core/domain/coordinates';
 import { ProblemError } from '../core/domain/raster';
 import { lettersOf } from '../core/files/file-kind';
-import { readProjectFile, writeProject } from '../core/files/project';
+import { readProject, readProjectFile, writeProject } from '../core/files/project';
 import { remoteSource, requestMs, type FetchLike } from '../core/files/raster/remote-source';
 import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
@@ -72,6 +72,7 @@ serve<GroundCalls>(self as unknown as Port, {
   },
   readProject: async ({ file, name }) => valueOf(readProjectFile(await bytesOf(file, name), name)),
   writeProject,
+  checkProject: (project) => valueOf(readProject(writeProject(project), project.name)).project,
   async readGround({ lngLats, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {
     const profile = await readGround({
       stations: makeStations(positionsOf(lngLats), { stepM, alsoAtM: [] }),

@@ -6,7 +6,9 @@ import type { Project } from '../../src/core/domain/project';
 import { defaultProject } from '../../src/core/files/project';
 import { applyChange, changeBetween } from '../../src/app/store/change';
 import { atHandMax, emptyHistory, record, redo, undo, type History } from '../../src/app/store/history';
-import { Journal } from '../../src/app/store/journal';
+import { Device } from '../../src/app/store/device';
+import { KeptRasters } from '../../src/app/store/kept-rasters';
+import { Shelf } from '../../src/app/store/shelf';
 
 const value = fc.jsonValue({ maxDepth: 4 });
 
@@ -87,8 +89,9 @@ describe('the journal on this device', () => {
   });
 
   async function written(names: readonly string[]): Promise<{ history: History; project: Project }> {
-    const journal = await Journal.open();
-    await journal.begin(project);
+    const device = new Device();
+    const journal = new Shelf(device).newJournal();
+    await journal.catchUp({ project, history: emptyHistory });
     let history = emptyHistory;
     let now = project;
     for (const name of names) {
@@ -98,17 +101,26 @@ describe('the journal on this device', () => {
       now = named(name);
       await journal.add(recorded.edit, now);
     }
-    journal.db.close();
+    device.reopen();
     return { history, project: now };
   }
 
+  /** The project that was open last, on another visit. */
+  async function reopened() {
+    const shelf = new Shelf(new Device());
+    const id = await shelf.current();
+    const journal = id === null ? null : await shelf.journal(id);
+    if (!journal) throw new Error('Nothing is kept');
+    return journal;
+  }
+
   test('a first visit finds nothing', async () => {
-    expect(await (await Journal.open()).restore()).toBeNull();
+    expect(await new Shelf(new Device()).current()).toBeNull();
   });
 
   test('reopening finds project and history as they were, also over many edits', async () => {
     const left = await written(Array.from({ length: 123 }, (_, i) => `n${i}`));
-    const found = await (await Journal.open()).restore();
+    const found = await (await reopened()).restore();
     expect(found?.project).toEqual(left.project);
     expect(found?.history).toEqual(left.history);
   });
@@ -117,8 +129,9 @@ describe('the journal on this device', () => {
     const left = await written(['a', 'b', 'c']);
     const back = undo(left.history, left.project);
     if (!back) throw new Error('nothing to undo');
-    const journal = await Journal.open();
-    await journal.moveTo(back.history);
+    const journal = await reopened();
+    await journal.restore();
+    await journal.moveTo(back);
     const found = await journal.restore();
     expect(found?.project.name).toBe('b');
     expect(found && redo(found.history, found.project)?.project.name).toBe('c');
@@ -132,8 +145,9 @@ describe('the journal on this device', () => {
       if (!back) throw new Error('nothing to undo');
       ({ history, project: now } = back);
     }
-    const journal = await Journal.open();
-    await journal.moveTo(history);
+    const journal = await reopened();
+    await journal.restore();
+    await journal.moveTo({ project: now, history });
     const recorded = record(history, 'other', [now, named('z')], 0);
     if (!recorded) throw new Error('nothing changed');
     await journal.add(recorded.edit, named('z'));
@@ -142,16 +156,11 @@ describe('the journal on this device', () => {
   });
 
   test('files are kept with the answers they were read with', async () => {
-    const journal = await Journal.open();
-    const file = new Blob(['x']);
-    await journal.keepFile({
-      key: 'k',
-      name: 'k.tif',
-      file,
-      answers: { crs: 'EPSG:2056', elevationUnit: null },
-    });
-    expect((await journal.files()).map(({ name, answers }) => [name, answers.crs])).toEqual([
-      ['k.tif', 'EPSG:2056'],
-    ]);
+    const rasters = new KeptRasters(new Device());
+    const answers = { crs: 'EPSG:2056', elevationUnit: null };
+    await rasters.keep({ key: 'k', name: 'k.tif', answers }, new Blob(['xyz']));
+    const [kept] = await rasters.list();
+    expect([kept?.raster.name, kept?.raster.answers.crs, kept?.sizeBytes]).toEqual(['k.tif', 'EPSG:2056', 3]);
+    expect(await (kept && (await rasters.read(kept.raster)))?.text()).toBe('xyz');
   });
 });

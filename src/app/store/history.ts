@@ -81,3 +81,21 @@ export function redo(history: History, project: Project): Step | null {
     name: edit.name,
   };
 }
+
+/** The project as it stood when so many of the edits at hand were done. */
+export function projectAt({ edits, done }: History, project: Project, doneThen: number): Project {
+  let value: unknown = project;
+  for (let i = done; i > doneThen; i--) value = applyChange(value, (edits[i - 1] as Edit).change, 'undo');
+  for (let i = done; i < doneThen; i++) value = applyChange(value, (edits[i] as Edit).change, 'do');
+  return value as Project;
+}
+
+/** What was undone and cannot be redone after another edit: the state at the end of it, with its last edit's name. */
+export function undoneTip(
+  history: History,
+  project: Project,
+): { readonly name: string; readonly value: Project } | null {
+  const last = history.edits.at(-1);
+  if (!last || history.done === history.edits.length) return null;
+  return { name: last.name, value: projectAt(history, project, history.edits.length) };
+}

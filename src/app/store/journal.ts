@@ -1,122 +1,205 @@
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Project } from '../../core/domain/project';
-import { applyChange } from './change';
+import { allOrNothing, copiesOf, editsOf, sizeOf, type KeptProject, type WholeCopy } from './database';
+import type { Device } from './device';
 import { atHandMax, position, type Edit, type History } from './history';
+import { rebuilt } from './rebuilt';
 
-/** The project as it stood after one edit, so that reopening need not replay the whole journal. */
-interface Base {
-  readonly seq: number;
+export interface Present {
   readonly project: Project;
+  readonly history: History;
 }
 
-/** A file the user opened, kept so that a reload finds it again. */
-export interface KeptFile {
-  readonly key: string;
-  readonly name: string;
-  readonly file: Blob;
-  readonly answers: {
-    readonly crs: string | null;
-    readonly elevationUnit: 'm' | 'ft' | 'usft' | 'cm' | null;
-  };
+/** A state that would be lost: undone and then edited over, or another tab's. */
+export type Aside = Pick<WholeCopy, 'name' | 'atMs' | 'value'>;
+
+/** A project as it was left. */
+export interface Restored extends Present {
+  readonly entry: KeptProject;
+  /** What could not be read, in words; null: everything was. */
+  readonly lost: string | null;
 }
 
-interface Schema extends DBSchema {
-  edits: { key: number; value: Edit };
-  state: { key: 'base' | 'position'; value: Base | number };
-  files: { key: string; value: KeptFile };
+/** Another tab has written to the project since this one last saw it: nothing was written. */
+export class Overtaken extends Error {
+  override readonly name = 'Overtaken';
 }
 
 const storedMax = 20_000;
 const baseEvery = 50;
+const basesKept = 2;
+const asidesKept = 20;
+const dayMs = 86_400_000;
+/** Earlier states are kept for so long, and the last thousand edits whatever the clock says. */
+export const keptForMs = 30 * dayMs;
 
-/** Edits and project on this device. Every write is one transaction: after a crash the last whole edit is there. */
+/** One project's edits and whole copies. Every write is one transaction: after a crash the last whole edit is there. */
 export class Journal {
+  #revision: number | null;
   #sinceBase = 0;
 
-  private constructor(readonly db: IDBPDatabase<Schema>) {}
-
-  /** @throws where the browser gives no storage (private window, blocked, broken): the caller says so and goes on without. */
-  static async open(name = 'firnward', onLost: () => void = () => {}): Promise<Journal> {
-    const db = await openDB<Schema>(name, 1, {
-      upgrade(fresh) {
-        fresh.createObjectStore('edits', { keyPath: 'seq' });
-        fresh.createObjectStore('state');
-        fresh.createObjectStore('files', { keyPath: 'key' });
-      },
-      blocking: (_current, _next, event) => (event.target as IDBDatabase).close(),
-      terminated: onLost,
-    });
-    return new Journal(db);
+  /** @param revision null: a new project, which stands on the device after the first `catchUp`. */
+  constructor(
+    readonly device: Device,
+    readonly id: string,
+    revision: number | null,
+  ) {
+    this.#revision = revision;
   }
 
-  /** The project and its history as they were left; null on a first visit. */
-  async restore(): Promise<{ project: Project; history: History } | null> {
-    const tx = this.db.transaction(['edits', 'state']);
-    const base = (await tx.objectStore('state').get('base')) as Base | undefined;
-    const done = ((await tx.objectStore('state').get('position')) as number | undefined) ?? 0;
-    if (!base) return null;
-    const [from, to] = [Math.min(base.seq, done) + 1, Math.max(base.seq, done)];
-    const between = from > to ? [] : await tx.objectStore('edits').getAll(IDBKeyRange.bound(from, to));
-    let project: unknown = base.project;
-    if (done >= base.seq) for (const edit of between) project = applyChange(project, edit.change, 'do');
-    else for (const edit of between.reverse()) project = applyChange(project, edit.change, 'undo');
-    const edits = await tx
-      .objectStore('edits')
-      .getAll(IDBKeyRange.lowerBound(Math.max(1, done - atHandMax + 1)));
-    const older = await tx.objectStore('edits').count(IDBKeyRange.upperBound(done - atHandMax));
-    return {
-      project: project as Project,
-      history: { edits, done: edits.filter(({ seq }) => seq <= done).length, olderOnDisk: older > 0 },
-    };
+  /** Project and history as they were left, as far as they can be read; null where nothing of it can. */
+  async restore(): Promise<Restored | null> {
+    const db = await this.device.open();
+    const tx = db.transaction(['projects', 'journal', 'copies']);
+    const entry = await tx.objectStore('projects').get(this.id);
+    if (!entry) return null;
+    const copies = await tx.objectStore('copies').getAll(copiesOf(this.id, 'base'));
+    const farthest = Math.min(entry.position, ...copies.map(({ seq }) => seq));
+    const from = Math.max(1, Math.min(farthest + 1, entry.position - atHandMax + 1));
+    const edits = await tx.objectStore('journal').getAll(editsOf(this.id, from));
+    const older = await tx.objectStore('journal').count(editsOf(this.id, 0, from - 1));
+    this.#revision = entry.revision;
+    const found = rebuilt(copies, edits, entry.position);
+    if (!found) return null;
+    const { history, ...rest } = found;
+    return { ...rest, entry, history: { ...history, olderOnDisk: history.olderOnDisk || older > 0 } };
   }
 
-  /** Another project from here on: the journal starts anew. */
-  async begin(project: Project): Promise<void> {
-    const tx = this.db.transaction(['edits', 'state'], 'readwrite', { durability: 'strict' });
-    await tx.objectStore('edits').clear();
-    await tx.objectStore('state').put({ seq: 0, project }, 'base');
-    await tx.objectStore('state').put(0, 'position');
-    await tx.done;
-    this.#sinceBase = 0;
-  }
-
+  /** Writes an edit and the project after it. */
   async add(edit: Edit, project: Project): Promise<void> {
-    const tx = this.db.transaction(['edits', 'state'], 'readwrite', { durability: 'strict' });
-    const edits = tx.objectStore('edits');
-    await edits.delete(IDBKeyRange.lowerBound(edit.seq));
-    await edits.put(edit);
-    if (edit.seq > storedMax) await edits.delete(IDBKeyRange.upperBound(edit.seq - storedMax));
-    const base = (await tx.objectStore('state').get('base')) as Base | undefined;
-    // A base that lies after the new edit stood on edits that are gone now.
-    if (++this.#sinceBase >= baseEvery || base === undefined || base.seq >= edit.seq) {
-      await tx.objectStore('state').put({ seq: edit.seq, project }, 'base');
-      this.#sinceBase = 0;
-    }
-    await tx.objectStore('state').put(edit.seq, 'position');
-    await tx.done;
+    const isBase = this.#sinceBase + 1 >= baseEvery;
+    let written = false;
+    await allOrNothing(await this.device.open(), ['projects', 'journal', 'copies'], async (tx) => {
+      const entry = await this.#entry(tx.objectStore('projects'));
+      const journal = tx.objectStore('journal');
+      const copies = tx.objectStore('copies');
+      await journal.delete(editsOf(this.id, edit.seq));
+      await journal.put({ ...edit, project: this.id });
+      if (edit.seq > storedMax) await journal.delete(editsOf(this.id, 0, edit.seq - storedMax));
+      // A copy that lies after the new edit stood on edits that are gone now.
+      await copies.delete(IDBKeyRange.bound([this.id, 'base', edit.seq], [this.id, 'base', Infinity]));
+      const bases = await copies.getAllKeys(copiesOf(this.id, 'base'));
+      written = isBase || bases.length === 0;
+      if (written) {
+        await copies.put(this.#base(edit.seq, project, edit.atMs));
+        for (const key of bases.slice(0, 1 - basesKept)) await copies.delete(key);
+      }
+      const bytes = entry.bytes + sizeOf(edit.change) + (written ? sizeOf(project) : 0);
+      await tx
+        .objectStore('projects')
+        .put(this.#next(entry, { position: edit.seq, editedMs: edit.atMs, name: project.name, bytes }));
+    });
+    this.#sinceBase = written ? 0 : this.#sinceBase + 1;
   }
 
   /** After undo or redo: only the place among the edits moved. */
-  async moveTo(history: History): Promise<void> {
-    const tx = this.db.transaction('state', 'readwrite', { durability: 'strict' });
-    await tx.store.put(position(history), 'position');
-    await tx.done;
+  async moveTo({ project, history }: Present): Promise<void> {
+    await allOrNothing(await this.device.open(), ['projects'], async (tx) => {
+      const entry = await this.#entry(tx.objectStore('projects'));
+      await tx
+        .objectStore('projects')
+        .put(this.#next(entry, { position: position(history), name: project.name }));
+    });
+  }
+
+  /** Writes all that is at hand: a new project, or after writes that failed or were another tab's. */
+  async catchUp({ project, history }: Present, overtaken: Aside | null = null): Promise<void> {
+    const stores = ['projects', 'journal', 'copies', 'device'] as const;
+    const seq = position(history);
+    const atMs = history.edits[history.done - 1]?.atMs ?? Date.now();
+    const revision = await allOrNothing(await this.device.open(), [...stores], async (tx) => {
+      const old =
+        this.#revision === null ? null : await this.#entry(tx.objectStore('projects'), overtaken !== null);
+      const journal = tx.objectStore('journal');
+      await journal.delete(editsOf(this.id, history.edits[0]?.seq ?? 1));
+      for (const edit of history.edits) await journal.put({ ...edit, project: this.id });
+      await tx.objectStore('copies').delete(copiesOf(this.id, 'base'));
+      await tx.objectStore('copies').put(this.#base(seq, project, atMs));
+      if (overtaken) await this.#putAside(tx.objectStore('copies'), overtaken);
+      const entry: KeptProject = {
+        id: this.id,
+        name: project.name,
+        position: seq,
+        revision: (old?.revision ?? 0) + 1,
+        writer: this.device.tab,
+        editedMs: atMs,
+        bytes: sizeOf(project) + sizeOf(history.edits),
+        deletedMs: null,
+      };
+      await tx.objectStore('projects').put(entry);
+      if (!old) await tx.objectStore('device').put(this.id, 'current');
+      return entry.revision;
+    });
+    this.#sinceBase = 0;
+    this.#revision = revision;
+  }
+
+  /** Whether another tab has written since. */
+  async isOvertaken(): Promise<boolean> {
+    const entry = await (await this.device.open()).get('projects', this.id);
+    return entry !== undefined && entry.revision !== this.#revision && entry.writer !== this.device.tab;
   }
 
   /** Edits before those at hand, oldest first. */
-  older(beforeSeq: number, count: number): Promise<Edit[]> {
-    return this.db.getAll('edits', IDBKeyRange.bound(beforeSeq - count, beforeSeq - 1));
+  async older(beforeSeq: number, count: number): Promise<Edit[]> {
+    const db = await this.device.open();
+    return db.getAll('journal', editsOf(this.id, beforeSeq - count, beforeSeq - 1));
   }
 
-  files(): Promise<KeptFile[]> {
-    return this.db.getAll('files');
+  /** States that were undone and then edited over, newest first. */
+  async asides(): Promise<WholeCopy[]> {
+    const db = await this.device.open();
+    return (await db.getAll('copies', copiesOf(this.id, 'aside'))).reverse();
   }
 
-  async keepFile(file: KeptFile): Promise<void> {
-    await this.db.put('files', file);
+  async putAside(aside: Aside): Promise<void> {
+    await allOrNothing(await this.device.open(), ['copies'], (tx) =>
+      this.#putAside(tx.objectStore('copies'), aside),
+    );
   }
 
-  async dropFile(key: string): Promise<void> {
-    await this.db.delete('files', key);
+  /** Lets go of what is older than thirty days: edits far behind the present, and states put aside. */
+  async thin(nowMs: number): Promise<void> {
+    await allOrNothing(await this.device.open(), ['projects', 'journal', 'copies'], async (tx) => {
+      const entry = await this.#entry(tx.objectStore('projects'));
+      const oldestKept = Math.max(1, entry.position - atHandMax + 1);
+      let cursor = await tx.objectStore('journal').openCursor(editsOf(this.id, 0, oldestKept - 1));
+      while (cursor && cursor.value.atMs < nowMs - keptForMs) {
+        await cursor.delete();
+        cursor = await cursor.continue();
+      }
+      const asides = await tx.objectStore('copies').getAllKeys(copiesOf(this.id, 'aside'));
+      for (const key of asides.slice(0, -asidesKept)) await tx.objectStore('copies').delete(key);
+    });
+  }
+
+  async #putAside(
+    copies: {
+      getAllKeys(of: IDBKeyRange): Promise<[string, string, number][]>;
+      put(copy: WholeCopy): Promise<unknown>;
+    },
+    aside: Aside,
+  ): Promise<void> {
+    const last = (await copies.getAllKeys(copiesOf(this.id, 'aside'))).at(-1);
+    await copies.put({ ...aside, project: this.id, kind: 'aside', seq: (last?.[2] ?? 0) + 1 });
+  }
+
+  #base(seq: number, value: Project, atMs: number): WholeCopy {
+    return { project: this.id, kind: 'base', seq, name: '', atMs, value };
+  }
+
+  /** @throws Overtaken where the last word is another tab's. */
+  async #entry(
+    store: { get(id: string): Promise<KeptProject | undefined> },
+    isOvertaking = false,
+  ): Promise<KeptProject> {
+    const entry = await store.get(this.id);
+    if (!entry) throw new Overtaken('the project is no longer on this device');
+    if (!isOvertaking && entry.revision !== this.#revision && entry.writer !== this.device.tab)
+      throw new Overtaken('another tab has newer edits');
+    return entry;
+  }
+
+  #next(entry: KeptProject, change: Partial<KeptProject>): KeptProject {
+    return { ...entry, ...change, revision: entry.revision + 1, writer: this.device.tab };
   }
 }

@@ -137,3 +137,11 @@ export function countText(count: number | null, one: string, many = `${one}s`): 
   if (count === 0) return noneText;
   return `${digits(count)} ${count === 1 ? one : many}`;
 }
+
+/** What something takes on a disk: `34 kB`, `1.2 MB`. */
+export function bytesText(bytes: number): string {
+  if (bytes < 999.5) return `${digits(bytes)}${thin}bytes`;
+  if (bytes < 999_500) return `${digits(bytes / 1e3)}${thin}kB`;
+  const mega = bytes / 1e6;
+  return mega < 999.5 ? `${digits(mega, mega < 9.95 ? 1 : 0)}${thin}MB` : `${digits(mega / 1e3, 1)}${thin}GB`;
+}

@@ -1,0 +1,4 @@
+interface ImportMetaEnv {
+  /** Of the page and its build. */
+  readonly VERSION: string;
+}
