@@ -80,6 +80,12 @@ export class Opening {
       return false;
     }
     session.enter(checked, opened);
+    if (checked.project !== taken.project && checked.history !== taken.history)
+      taken.writer.putAside({
+        name: 'as it was kept, damaged',
+        atMs: taken.entry.editedMs,
+        value: taken.project,
+      });
     void this.rasters.closeOthers();
     remember('keeps', 'yes');
     return true;

@@ -5,7 +5,7 @@ import type { OpenTerrain, RasterAnswers } from '../worker/ground-calls';
 import { stuckAfterMs, type Ask } from './asking';
 import { addTerrain, startElsewhere } from './edits';
 import type { Session } from './session.svelte';
-import { keptByItselfBytes } from './store/kept-rasters';
+import { keptByItselfBytes, type KeptRasters } from './store/kept-rasters';
 import { whyNot } from './project-writer.svelte';
 
 export const silent: RasterAnswers = { crs: null, elevationUnit: null };
@@ -64,6 +64,27 @@ export class RastersIn {
       const text = `is open, but not kept on this device: ${whyNot(reason)}. Open it again after a reload.`;
       session.say({ note: { code: 'APP-111', subject: name, text } });
     }
+  }
+
+  /** Those whose bytes lie on this device, whichever project they are for. */
+  kept(): ReturnType<KeptRasters['list']> {
+    return this.session.saving.rasters.list().catch(() => []);
+  }
+
+  /** It stays open as long as the page does. */
+  async forget(key: string): Promise<void> {
+    await this.session.saving.rasters.drop(key).catch((reason: unknown) => this.session.trouble(reason, key));
+  }
+
+  keyOfOpen(fileName: string): string | null {
+    return this.session.opened[fileName]?.key ?? null;
+  }
+
+  /** What could be kept of an open raster; null: it has no file here, as the demo's and those on servers. */
+  offer(fileName: string): { readonly key: string; readonly sizeBytes: number } | null {
+    const key = this.keyOfOpen(fileName);
+    const held = key === null || fileName === this.demoName ? undefined : this.#files.get(key);
+    return key !== null && held ? { key, sizeBytes: held.file.size } : null;
   }
 
   async openAddress(url: string, signal: AbortSignal): Promise<void> {

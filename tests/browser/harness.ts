@@ -13,6 +13,12 @@ export interface OpenOptions {
   readonly width?: number;
   readonly height?: number;
   readonly touch?: boolean;
+  /** Before the page opens. */
+  readonly prepare?: (context: BrowserContext) => Promise<unknown>;
+  /** Another build than the one all tests share. */
+  readonly at?: string;
+  /** What follows the page's own address. */
+  readonly hash?: string;
   /** Wait until the first plan is shown; default true. */
   readonly planned?: boolean;
 }
@@ -48,7 +54,7 @@ export function inBrowser(title: string, suite: (harness: Harness) => void): voi
       get origin() {
         return running().origin;
       },
-      open: (options) => openPage(running().browser, running().origin, options),
+      open: (options) => openPage(running().browser, options?.at ?? running().origin, options),
     });
   });
 }
@@ -56,7 +62,7 @@ export function inBrowser(title: string, suite: (harness: Harness) => void): voi
 async function openPage(
   browser: Browser,
   origin: string,
-  { width = 800, height = 500, touch = false, planned = true }: OpenOptions = {},
+  { width = 800, height = 500, touch = false, planned = true, prepare, hash = '' }: OpenOptions = {},
 ): Promise<OpenPage> {
   const context = await browser.newContext({ viewport: { width, height }, hasTouch: touch, isMobile: touch });
   await context.addInitScript(() => {
@@ -64,6 +70,7 @@ async function openPage(
       console.error(`policy: ${violatedDirective} ${blockedURI}`),
     );
   });
+  await prepare?.(context);
   const page = await context.newPage();
   page.setDefaultTimeout(90_000);
   const offences: string[] = [];
@@ -76,7 +83,7 @@ async function openPage(
     if (message.type() === 'error') offences.push(`console: ${message.text()}`);
   });
   page.on('pageerror', (error) => offences.push(`error: ${error.message}`));
-  await page.goto(origin);
+  await page.goto(origin + hash);
   if (planned) await page.locator('.ledger table').first().waitFor();
   return {
     page,
