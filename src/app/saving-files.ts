@@ -17,7 +17,7 @@ export async function saveAs(
   try {
     if (kind === 'map-picture') {
       const picture = await mapPicture();
-      if (picture) saveFile(name, bytesOf(picture), offer.type);
+      if (picture) session.saidFile(saveFile(name, bytesOf(picture), offer.type));
       return;
     }
     const notes: Note[] = session.terrain.flatMap((terrain) => terrain.notes);
@@ -28,9 +28,8 @@ export async function saveAs(
             engines.plan.ask('writePlan', { project: of, figures, notes, format: kind }, options),
           );
     if (text === null) return;
-    saveFile(name, text, offer.type);
+    session.saidFile(saveFile(name, text, offer.type));
     if (kind === 'project') session.saving.isInFile();
-    session.announcement = `Saved ${name}`;
   } catch (reason) {
     session.trouble(reason, name);
   }

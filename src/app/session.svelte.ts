@@ -17,6 +17,7 @@ import { themeNames, type ThemeName } from './look/themes';
 import { placeAt } from './map/stations';
 import { Planner } from './planner';
 import { remembered } from './remembered';
+import type { OfferedFile } from './save-file';
 import { Saving, type Taken } from './saving.svelte';
 import type { Present } from './store/journal';
 import {
@@ -45,6 +46,8 @@ export interface Message {
   readonly problem: Problem | null;
   readonly note: Note | null;
   readonly action: { readonly label: string; readonly run: () => void } | null;
+  /** The file that was saved last, should the browser have held it back. */
+  readonly file: OfferedFile | null;
 }
 
 const noTerrain: readonly TerrainRef[] = [];
@@ -259,8 +262,18 @@ export class Session {
 
   say(message: Partial<Omit<Message, 'id'>>): void {
     const id = this.#nextMessage++;
-    this.messages = [...this.messages, { problem: null, note: null, action: null, ...message, id }];
+    this.messages = [
+      ...this.messages,
+      { problem: null, note: null, action: null, file: null, ...message, id },
+    ];
     this.announcement = message.problem?.title ?? message.note?.text ?? '';
+  }
+
+  /** Said until the next file is saved. */
+  saidFile(file: OfferedFile): void {
+    this.messages = this.messages.filter((message) => message.file === null);
+    this.say({ file });
+    this.announcement = `Saved ${file.name}`;
   }
 
   /** What was said of something is settled. */

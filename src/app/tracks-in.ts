@@ -9,6 +9,14 @@ import { activateLine, addNotes, drawnPoint, newId, startElsewhere } from './edi
 import { feetDoubt, gapDoubt, jumpDoubt, swapDoubt, type Doubt } from './line-doubts';
 import type { Session } from './session.svelte';
 
+const dayMs = 86_400_000;
+const tomorrowText =
+  'has times that lie in the future: the clock of the recorder or of this device is wrong. Nothing is reckoned from it but the day read back afterwards.';
+
+/** More than a day ahead of this device's clock, which leaves room for zones taken for one another. */
+const isOfTomorrow = ({ lines }: ReadTracks): boolean =>
+  lines.some(({ line }) => line.points.some(({ timeMs }) => timeMs !== null && timeMs > Date.now() + dayMs));
+
 type ReadLine = ReadTracks['lines'][number];
 
 /** Tracks in: which line of the file, to plan or to compare, what is doubtful about it, and what was done to it. */
@@ -27,6 +35,7 @@ export class TracksIn {
       session.engines.ground.ask('readTrack', { file, name, answers }, options),
     );
     for (const note of read.notes) session.say({ note });
+    if (isOfTomorrow(read)) this.#tell('APP-107', name, tomorrowText);
     const { waypoints } = read;
     if (read.lines.length === 0) return this.#waypointsOnly(waypoints, name);
     const picked = await this.#pick(read);

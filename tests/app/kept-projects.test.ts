@@ -110,7 +110,7 @@ describe('two tabs on one project', () => {
     return { mine, other };
   }
 
-  test('the second is told, and writes nothing', async () => {
+  test('E7 the second is told, and writes nothing', async () => {
     const { mine, other } = await twoTabs();
     expect([mine.state, other.state]).toEqual(['saved', 'elsewhere']);
     other.edit(named('from the other'));
@@ -134,7 +134,7 @@ describe('two tabs on one project', () => {
     expect((await found())?.project.name).toBe('from the other');
   });
 
-  test('where both edited and mine goes on, theirs stays among the earlier states', async () => {
+  test('P16 where both edited and mine goes on, theirs stays among the earlier states', async () => {
     const { mine, other } = await twoTabs();
     mine.edit(named('theirs'));
     other.edit(named('mine'));
@@ -181,7 +181,7 @@ describe('a damaged store', () => {
     db.close();
   }
 
-  test('a torn last record: the last whole edit stands, and one is said to be missing', async () => {
+  test('P19 a torn last record: the last whole edit stands, and one is said to be missing', async () => {
     const tab = await sixty();
     await damage((db, id) => db.delete('journal', [id, 60]), tab);
     const left = await found();
@@ -211,7 +211,7 @@ describe('a damaged store', () => {
     expect([left?.project.name, left?.lost]).toEqual(['n60', null]);
   });
 
-  test('nothing readable: it is not opened, and nothing of it is deleted', async () => {
+  test('E6 nothing readable: it is not opened, and nothing of it is deleted', async () => {
     const tab = await sixty();
     await damage(async (db) => {
       for (const copy of (await db.getAll('copies')) as WholeCopy[])
@@ -284,7 +284,7 @@ describe('earlier states', () => {
     expect(left?.history.olderOnDisk).toBe(false);
   });
 
-  test('a clock that was set back changes no order', async () => {
+  test('P20 a clock that was set back changes no order', async () => {
     const tab = new Tab();
     tab.begin(named('begun'));
     tab.edit(named('a'), 2_000_000);

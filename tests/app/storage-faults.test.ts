@@ -70,7 +70,7 @@ const acts: Readonly<Record<string, { readonly before: Act; readonly act: Act }>
 
 const hows = ['QuotaExceededError', 'UnknownError', 'InvalidStateError', 'abort'] as const;
 
-describe('whatever storage call fails', () => {
+describe('E6 E8 whatever storage call fails', () => {
   for (const [title, { before, act }] of Object.entries(acts))
     for (const how of hows)
       for (const forEver of [false, true])
@@ -113,7 +113,7 @@ describe('whatever storage call fails', () => {
           expect(tried).toBeGreaterThan(0);
         });
 
-  test('a full device is told of by that name, and a later try writes everything', async () => {
+  test('E3 a full device is told of by that name, and a later try writes everything', async () => {
     const tab = new Tab();
     tab.begin(named('begun'));
     await tab.settled();
@@ -130,7 +130,7 @@ describe('whatever storage call fails', () => {
     expect((await found())?.history.edits).toHaveLength(2);
   });
 
-  test('without any storage the page goes on, and says so from the start', async () => {
+  test('E4 without any storage the page goes on, and says so from the start', async () => {
     globalThis.indexedDB = {
       open() {
         throw new DOMException('denied', 'SecurityError');

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { dropFiles, ledgerModes, onPage, settled } from './gestures';
+import { dropFiles, dropTexts, ledgerModes, onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const title = (page: Page) => page.locator('header .name');
@@ -77,7 +77,7 @@ inBrowser('keeping projects', (harness) => {
     await open.close();
   });
 
-  test('a second tab is told; where both edited, the guide chooses and neither is lost', async () => {
+  test('E7 P16 a second tab is told; where both edited, the guide chooses and neither is lost', async () => {
     const open = await harness.open();
     const { page, context } = open;
     await settled(page);
@@ -102,7 +102,7 @@ inBrowser('keeping projects', (harness) => {
     await open.close();
   });
 
-  test('without storage the page says so at once, and goes on', async () => {
+  test('E4 without storage the page says so at once, and goes on', async () => {
     const open = await harness.open({
       prepare: (context) =>
         context.addInitScript(() => {
@@ -123,7 +123,7 @@ inBrowser('keeping projects', (harness) => {
     await open.close();
   });
 
-  test('a full device is told of; with room again everything is saved', async () => {
+  test('E3 a full device is told of; with room again everything is saved', async () => {
     const quota = async (context: BrowserContext, on: Page, quotaSize?: number) => {
       const session = await context.newCDPSession(on);
       const size = quotaSize === undefined ? {} : { quotaSize };
@@ -151,7 +151,7 @@ inBrowser('keeping projects', (harness) => {
     await open.close();
   });
 
-  test('damaged records: what can be read is there, the rest is said', async () => {
+  test('E6 damaged records: what can be read is there, the rest is said', async () => {
     const open = await harness.open();
     const { page } = open;
     await settled(page);
@@ -175,6 +175,106 @@ inBrowser('keeping projects', (harness) => {
     await page.getByText('1 unfinished or damaged edit left out').first().waitFor();
     await page.locator('.ledger table').first().waitFor();
     expect(await title(page).textContent()).toBe('Two');
+    await open.close();
+  });
+});
+
+inBrowser('what a browser may do to the page', (harness) => {
+  test('E5 where the browser promises nothing, ten edits bring the reminder to save a file', async () => {
+    const open = await harness.open({ width: 1280, height: 800 });
+    const { page } = open;
+    await settled(page);
+    for (let i = 1; i <= 10; i++) await rename(page, `Edit ${i}`);
+    await page.getByText('10 edits since the last file.').waitFor();
+    await page.getByRole('button', { name: 'Save a file' }).first().click();
+    await page.getByText('10 edits since the last file.').waitFor({ state: 'detached' });
+    await page.getByRole('link', { name: 'Save it again' }).waitFor();
+    await open.close();
+  });
+
+  test('E21 a download that was held back can be had again, its size said', async () => {
+    const open = await harness.open();
+    const { page } = open;
+    await settled(page);
+    await page.getByText('Save', { exact: true }).click();
+    await page.getByRole('button', { name: /^Project/ }).click();
+    await page
+      .getByText(/Saved .*[.]firnward[.]json, \d/)
+      .first()
+      .waitFor();
+    const download = page.waitForEvent('download');
+    await page.getByRole('link', { name: 'Save it again' }).click();
+    expect((await download).suggestedFilename()).toContain('.firnward.json');
+    await open.close();
+  });
+
+  test('E6 projects that were deleted with the browser’s data are said to be gone', async () => {
+    const open = await harness.open();
+    const { page, context } = open;
+    await settled(page);
+    await page.goto('about:blank');
+    const blank = await context.newPage();
+    await blank.goto(`${harness.origin}/icon.svg`);
+    await blank.evaluate(
+      () => new Promise((done) => (indexedDB.deleteDatabase('firnward').onsuccess = done)),
+    );
+    await page.goto(harness.origin);
+    await page.getByText('the projects kept here are gone').first().waitFor();
+    await page.locator('.ledger table').first().waitFor();
+    await open.close();
+  });
+
+  test('E16 a track from the future is said to be one', async () => {
+    const open = await harness.open();
+    const { page } = open;
+    await settled(page);
+    const track = readFileSync(
+      resolve(import.meta.dirname, '../../sample-tracks/ombry-recorded-day.gpx'),
+      'utf8',
+    );
+    const year = new Date().getUTCFullYear() + 1;
+    await dropTexts(page, { 'ahead.gpx': track.replaceAll(/<time>\d{4}/g, `<time>${year}`) });
+    await page.getByText('has times that lie in the future').first().waitFor();
+    await open.close();
+  });
+
+  test('E24 a script that something puts into the page does not run, and the page goes on', async () => {
+    const open = await harness.open();
+    const { page } = open;
+    await settled(page);
+    await page.evaluate(() => {
+      const strange = document.createElement('script');
+      strange.textContent = 'window.strange = true';
+      document.body.append(strange);
+    });
+    expect(await page.evaluate(() => 'strange' in window)).toBe(false);
+    expect(open.offences.some((text) => text.includes('script-src'))).toBe(true);
+    await rename(page, 'Goes on');
+    open.offences.length = 0;
+    await open.close();
+  });
+
+  test('P15 E22 a raster is kept with its size; another one of its name is asked about; it can be removed', async () => {
+    const open = await harness.open({ width: 1280, height: 800 });
+    const { page } = open;
+    await settled(page);
+    const terrain = readFileSync(resolve(import.meta.dirname, '../../public/demo/ombry-terrain.tif'));
+    await dropTexts(page, { 'mine.tif': terrain });
+    await page.getByRole('button', { name: 'Undo open mine.tif' }).waitFor();
+    await onPage(page, 'Ground');
+    await page.getByText(/kept on this device, \d/).waitFor();
+    await page.reload();
+    await page.locator('.ledger table').first().waitFor();
+    await onPage(page, 'Ground');
+    await page.getByRole('button', { name: 'Remove mine.tif from this device' }).waitFor();
+    // A byte after the end is nobody's: the same ground in other contents.
+    await dropTexts(page, { 'mine.tif': Buffer.concat([terrain, Buffer.from([0])]) });
+    await page.getByText('mine.tif is not the file this plan was made with.').waitFor();
+    await page.getByRole('button', { name: 'Do not open' }).click();
+    await page.getByRole('button', { name: 'Remove mine.tif from this device' }).click();
+    await page.getByRole('button', { name: /^Keep it, \d/ }).waitFor();
+    await page.reload();
+    await page.getByText('the plan was made with this elevation raster').first().waitFor();
     await open.close();
   });
 });

@@ -15,7 +15,7 @@ async function kept(page: Page): Promise<void> {
 }
 
 inBrowser('without a network', (harness) => {
-  test('after a first visit the page opens, reads files, plans and makes the sheet', async () => {
+  test('E11 after a first visit the page opens, reads files, plans and makes the sheet', async () => {
     const open = await harness.open();
     const { page, context } = open;
     await settled(page);
@@ -56,7 +56,7 @@ inBrowser('without a network', (harness) => {
     await open.close();
   });
 
-  test('a newer build waits until it is asked for; the page says so and never reloads by itself', async () => {
+  test('E9 E10 a newer build waits until it is asked for; the page says so and never reloads by itself', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'firnward-build-'));
     cpSync(await builtApp(), folder, { recursive: true });
     const server = await serveFolder(folder);
