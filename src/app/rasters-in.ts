@@ -107,7 +107,7 @@ export class RastersIn {
       const answers = raster?.answers ?? silent;
       const held = file && { file, name: ref.fileName, answers };
       const terrain = held && (await this.#openHeld(raster?.key ?? ref.fileName, held));
-      if (terrain) opened[ref.fileName] = terrain;
+      if (terrain && isSame(ref.checksum, terrain.checksum)) opened[ref.fileName] = terrain;
       else if (!isComing(ref.fileName)) this.#missing(ref);
     };
     await Promise.all(terrain.map(open));
@@ -142,7 +142,7 @@ export class RastersIn {
 
   #missing({ fileName }: TerrainRef): void {
     const text =
-      'the plan was made with this elevation raster, which is not on this device. Drop it anywhere on the page; until then no mode is given there.';
+      'the plan was made with this elevation raster, which is not on this device. Drop it anywhere on the page, or fetch it again under Ground; until then no mode is given there.';
     this.session.say({ note: { code: missingCode, subject: fileName, text } });
   }
 
