@@ -85,7 +85,7 @@ describe('E6 E8 whatever storage call fails', () => {
             before(tab);
             await tab.settled();
             expect(tab.state).toBe('saved');
-            const stood = tab.project.name;
+            const stood = { project: tab.project, history: tab.history };
 
             steps = 0;
             fault = { atStep, forEver, how };
@@ -98,10 +98,12 @@ describe('E6 E8 whatever storage call fails', () => {
 
             const left = await found();
             expect(left?.lost).toBeNull();
-            if (tab.state === 'saved') expect(left?.project).toEqual(tab.project);
+            const there = { project: left?.project, history: left?.history };
+            const stands = { project: tab.project, history: tab.history };
+            if (tab.state === 'saved') expect(there).toEqual(stands);
             else {
               expect(tab.state).toBe('not-saved');
-              expect([stood, tab.project.name]).toContain(left?.project.name);
+              expect([stood, stands]).toContainEqual(there);
             }
             // The device takes edits again: everything at hand is written.
             tab.edit(named('at last', tab.project));
