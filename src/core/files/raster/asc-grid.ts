@@ -107,9 +107,9 @@ class Words {
 
   #read(): string | null {
     const { bytes } = this;
-    while (this.#at < bytes.length && (bytes[this.#at] ?? 0) <= 32) if (bytes[this.#at++] === 10) this.line++;
+    while (this.#at < bytes.length && bytes[this.#at]! <= 32) if (bytes[this.#at++] === 10) this.line++;
     const from = this.#at;
-    while (this.#at < bytes.length && (bytes[this.#at] ?? 0) > 32 && this.#at - from < 64) this.#at++;
+    while (this.#at < bytes.length && bytes[this.#at]! > 32 && this.#at - from < 64) this.#at++;
     return this.#at === from ? null : String.fromCharCode(...bytes.subarray(from, this.#at));
   }
 }

@@ -30,7 +30,7 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
   const nodata32 = Math.fround(nodata); // writers round the tag or the cells, so both are compared as float32
   const unsaid: Unsaid = { sentinels: 0, implausible: 0 };
   for (let i = 0; i < cells.length; i++) {
-    const stored = cells[i] ?? NaN;
+    const stored = cells[i]!;
     if (Number.isNaN(stored)) continue;
     const metres = (stored * scale + offset) * metresPerUnit;
     if (stored === nodata || Math.fround(stored) === nodata32) cells[i] = NaN;

@@ -45,8 +45,7 @@ export async function openHgt(reader: GuardedReader, checksum: string | null): P
     rowY: -cellDeg,
   };
   const notes = new RasterNotes(name);
-  const system = await systemOfEpsg(4326);
-  if (system === null) throw new Error('EPSG:4326 is not in the table');
+  const system = (await systemOfEpsg(4326))!;
   const grid = { name, affine, widthPx: side, heightPx: side };
   const crs = settle(system, grid, notes);
   const frame = makeFrame(crs, westDeg + 0.5);

@@ -65,6 +65,6 @@ export class RangeCache {
       this.#coming.set(one, bytes);
       bytes.finally(() => this.#coming.delete(one)).catch(() => undefined); // whoever reads it sees the failure
     }
-    return this.#coming.get(piece) ?? span;
+    return this.#coming.get(piece)!;
   }
 }

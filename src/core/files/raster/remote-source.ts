@@ -152,7 +152,7 @@ function refuseAnswer(name: string, url: string, what: string): never {
   return refuse('SRC-002', name, hostOf(url), `the server ${what}`);
 }
 
-const hostOf = (url: string) => url.split('/')[2] ?? url;
+const hostOf = (url: string) => url.split('/')[2]!;
 
 function nameOf(url: string): string {
   const last = /([^/?#]+)\/?(?:[?#].*)?$/.exec(url)?.[1] ?? url;

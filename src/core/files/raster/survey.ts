@@ -35,7 +35,7 @@ export class SurveyBook {
     const { nodata, scale, offset } = this.#meaning;
     const nodata32 = Math.fround(nodata ?? NaN);
     for (let i = 0; i < stored.length; i++) {
-      const value = stored[i] ?? NaN;
+      const value = stored[i]!;
       this.#cells++;
       if (Number.isNaN(value) || value === nodata || Math.fround(value) === nodata32) this.#missing++;
       else if (isSentinel(value)) {

@@ -20,7 +20,7 @@ export function readWorldFile(subject: string, text: string): Affine {
       subject,
       'world file',
       numbers.length === 6
-        ? `has "${lines[wrong]?.slice(0, 40) ?? ''}" in line ${wrong + 1}, which is no number`
+        ? `has "${lines[wrong]!.slice(0, 40)}" in line ${wrong + 1}, which is no number`
         : `has ${numbers.length} lines; six numbers are expected`,
     );
   const [colX = NaN, colY = NaN, rowX = NaN, rowY = NaN, x = NaN, y = NaN] = numbers;

@@ -9,7 +9,7 @@ const maxCodes = 4096;
  * Throws when the data are damaged or give more than `maxBytes`.
  */
 export function unLzw(packed: Uint8Array, maxBytes: number): Uint8Array {
-  if (packed.length > 1 && packed[0] === 0 && ((packed[1] ?? 0) & 1) === 1)
+  if (packed.length > 1 && packed[0] === 0 && (packed[1]! & 1) === 1)
     throw new Error('is LZW of the old kind, least significant bit first');
   const out = new Uint8Array(maxBytes);
   const startAt = new Int32Array(maxCodes);
@@ -25,7 +25,7 @@ export function unLzw(packed: Uint8Array, maxBytes: number): Uint8Array {
   for (;;) {
     while (held < width) {
       if (at >= packed.length) return out.subarray(0, length); // some writers leave out the closing code
-      bits = ((bits << 8) | (packed[at++] ?? 0)) & 0xffffff;
+      bits = ((bits << 8) | packed[at++]!) & 0xffffff;
       held += 8;
     }
     const code = (bits >> (held - width)) & ((1 << width) - 1);
@@ -45,10 +45,10 @@ export function unLzw(packed: Uint8Array, maxBytes: number): Uint8Array {
     } else {
       const isNew = code === next; // the string being defined: the previous one and its own first byte
       if (previousAt < 0 || code > next) throw new Error(`holds code ${code} before it is defined`);
-      const from = isNew ? previousAt : (startAt[code] ?? 0);
-      const count = isNew ? previousLength + 1 : (lengthOf[code] ?? 0);
+      const from = isNew ? previousAt : startAt[code]!;
+      const count = isNew ? previousLength + 1 : lengthOf[code]!;
       if (length + count > maxBytes) throw new RangeError(`expands to more than ${maxBytes} bytes`);
-      for (let i = 0; i < count; i++) out[length + i] = out[from + i] ?? 0; // may overlap: byte by byte
+      for (let i = 0; i < count; i++) out[length + i] = out[from + i]!; // may overlap: byte by byte
       length += count;
     }
     if (previousAt >= 0 && next < maxCodes) {

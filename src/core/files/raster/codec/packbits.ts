@@ -16,7 +16,7 @@ const blockOnly = { tileWidth: 0, tileHeight: 0, predictor: 1, bitsPerSample: [8
 function runLengths(packed: Uint8Array): number {
   let length = 0;
   for (let at = 0; at < packed.length;) {
-    const head = packed[at++] ?? 0;
+    const head = packed[at++]!;
     if (head === 128) continue;
     const [count, stored] = head < 128 ? [head + 1, head + 1] : [257 - head, 1];
     if (at + stored > packed.length) throw new RangeError('ends inside a run');

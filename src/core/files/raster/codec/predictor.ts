@@ -27,8 +27,8 @@ function wordsOf({ buffer, byteOffset, length }: Uint8Array, bits: number): Word
 }
 
 function add(words: Words, to: number, from: number): void {
-  if (words instanceof BigUint64Array) words[to] = (words[to] ?? 0n) + (words[from] ?? 0n);
-  else words[to] = (words[to] ?? 0) + (words[from] ?? 0);
+  if (words instanceof BigUint64Array) words[to] = words[to]! + words[from]!;
+  else words[to] = words[to]! + words[from]!;
 }
 
 /**
@@ -46,11 +46,11 @@ export function undoFloatPlanes(
   const row = new Uint8Array(rowBytes);
   for (let start = 0; start + rowBytes <= bytes.length; start += rowBytes) {
     for (let i = start + samplesApart; i < start + rowBytes; i++)
-      bytes[i] = ((bytes[i] ?? 0) + (bytes[i - samplesApart] ?? 0)) & 255;
+      bytes[i] = (bytes[i]! + bytes[i - samplesApart]!) & 255;
     row.set(bytes.subarray(start, start + rowBytes));
     for (let sample = 0; sample < perRow; sample++)
       for (let byte = 0; byte < size; byte++)
-        bytes[start + sample * size + byte] = row[(size - 1 - byte) * perRow + sample] ?? 0;
+        bytes[start + sample * size + byte] = row[(size - 1 - byte) * perRow + sample]!;
   }
 }
 
@@ -58,8 +58,8 @@ export function undoFloatPlanes(
 export function swapBytes(bytes: Uint8Array, sampleBytes: number): void {
   for (let at = 0; at + sampleBytes <= bytes.length; at += sampleBytes)
     for (let low = at, high = at + sampleBytes - 1; low < high; low++, high--) {
-      const kept = bytes[low] ?? 0;
-      bytes[low] = bytes[high] ?? 0;
+      const kept = bytes[low]!;
+      bytes[low] = bytes[high]!;
       bytes[high] = kept;
     }
 }

@@ -50,7 +50,7 @@ export class CrsTable {
     this.#stored = stored;
     let code = 0;
     for (const row of stored.projected) {
-      code += row[0] ?? 0;
+      code += row[0]!;
       this.#projected.set(code, row);
     }
   }
@@ -67,7 +67,7 @@ export class CrsTable {
     const geographic = this.#geographic(epsg);
     if (geographic !== null) return geographic.text.startsWith(longLat) ? geographic : null;
     const row = this.#projected.get(epsg);
-    const base = row && this.#geographic(row[3] ?? 0);
+    const base = row && this.#geographic(row[3]!);
     if (row === undefined || !base) return null;
     const own = this.#text(row[1]);
     // Body and meridian stand in the geographic system; a projection on another body brings its own.
@@ -94,7 +94,7 @@ export class CrsTable {
   }
 
   #text(index: unknown): string {
-    return this.#stored.texts[Number(index)] ?? '';
+    return this.#stored.texts[Number(index)]!;
   }
 
   #area(index: unknown): Area {

@@ -108,7 +108,7 @@ export class ChunkIndex implements ChunkMap {
       this.#pages.set(key, values);
       values.catch(() => this.#pages.delete(key)); // a network that failed once may be asked again
     }
-    return (await values)[index - from] ?? 0;
+    return (await values)[index - from]!;
   }
 }
 

@@ -94,7 +94,7 @@ async function decodeLercCells(picture: Picture, stored: Uint8Array, rows: numbe
   const { values, mask } = decodeLerc(blob, picture.chunkWidthPx, rows, apart);
   const cells = emptyCells(picture, picture.chunkWidthPx * rows);
   for (let i = 0; i < cells.length; i++)
-    cells[i] = mask !== null && mask[i] === 0 ? NaN : (values[i * apart + first] ?? NaN);
+    cells[i] = mask !== null && mask[i] === 0 ? NaN : values[i * apart + first]!;
   return cells;
 }
 
@@ -112,7 +112,7 @@ function cellsOf(picture: Picture, raw: Uint8Array, rows: number): StoredCells {
   if (apart === 1 && (words instanceof Float32Array || words instanceof Float64Array)) return words;
   const cells = emptyCells(picture, picture.chunkWidthPx * rows);
   const first = picture.isPlanar ? 0 : picture.band;
-  for (let i = 0; i < cells.length; i++) cells[i] = words[i * apart + first] ?? NaN;
+  for (let i = 0; i < cells.length; i++) cells[i] = words[i * apart + first]!;
   return cells;
 }
 
@@ -137,6 +137,6 @@ function bitCells(picture: Picture, raw: Uint8Array, rows: number): Float32Array
   const cells = new Float32Array(width * rows);
   for (let row = 0; row < rows; row++)
     for (let col = 0; col < width; col++)
-      cells[row * width + col] = ((raw[row * stride + (col >> 3)] ?? 0) >> (7 - (col & 7))) & 1;
+      cells[row * width + col] = (raw[row * stride + (col >> 3)]! >> (7 - (col & 7))) & 1;
   return cells;
 }

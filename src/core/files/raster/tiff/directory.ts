@@ -125,5 +125,5 @@ function offset64(view: DataView, at: number, isLittleEndian: boolean): number {
 }
 
 export function fieldBytes(field: Field): number {
-  return field.count * (typeBytes[field.type] ?? 0);
+  return field.count * typeBytes[field.type]!;
 }

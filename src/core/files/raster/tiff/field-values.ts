@@ -15,10 +15,6 @@ export class FieldValues {
     return this.directory.fields.has(tag);
   }
 
-  count(tag: number): number {
-    return this.directory.fields.get(tag)?.count ?? 0;
-  }
-
   /** All numbers of a field; empty when there is no such tag or it is text. */
   async numbers(tag: number): Promise<readonly number[]> {
     const field = this.directory.fields.get(tag);
@@ -37,7 +33,7 @@ export class FieldValues {
         `tag ${tag}`,
         `holds ${field.count} values of type ${field.type}, not one whole number`,
       );
-    return (await this.slice(field, 0, 1))[0] ?? otherwise;
+    return (await this.slice(field, 0, 1))[0]!;
   }
 
   /** Text with its closing NULs dropped; null when there is no such tag. Latin-1 bytes are kept as they are. */

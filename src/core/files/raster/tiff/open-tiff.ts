@@ -33,8 +33,8 @@ export async function openTiff(
   const { name } = reader;
   const notes = new RasterNotes(name);
   const directories = await readDirectories(reader);
-  const [first, ...others] = directories.list.map((d) => new FieldValues(reader, directories.format, d));
-  if (first === undefined) throw new Error('a TIFF without directories passed the guards');
+  const all = directories.list.map((d) => new FieldValues(reader, directories.format, d));
+  const [first, ...others] = all as [FieldValues, ...FieldValues[]]; // the guards let no file through without
   const { main, masks, overviews } = await sortPictures(first, others, notes);
   checkBands(name, main.picture, options.elevationUnit !== undefined, notes);
   sayBeside(name, options.beside ?? [], notes);
