@@ -20,7 +20,5 @@ export function decodeLerc(bytes: Uint8Array, widthPx: number, heightPx: number,
     throw new Error(`holds ${cols} x ${rows} x ${depth} cells, not ${widthPx} x ${heightPx} x ${bands}`);
   const exact = new Uint8Array(bytes); // the decoder takes whole buffers only
   const decoded = lerc.decode(exact.buffer, { returnPixelInterleavedDims: true });
-  const values = decoded.pixels[0];
-  if (values === undefined || values.length < widthPx * heightPx * bands) throw new Error('is incomplete');
-  return { values, mask: decoded.mask ?? null };
+  return { values: decoded.pixels[0]!, mask: decoded.mask ?? null };
 }
