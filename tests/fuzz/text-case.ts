@@ -1,3 +1,4 @@
+import { inflateRawSync } from 'node:zlib';
 import type { TrackFile } from '../../src/core/domain/track';
 import { readArguments, UsageError, type Arguments } from '../../src/cli/arguments';
 import { lineOptions } from '../../src/cli/inputs';
@@ -6,6 +7,7 @@ import { readPointsCsv } from '../../src/core/files/points-csv';
 import { readProject, writeProject } from '../../src/core/files/project';
 import { decodeText } from '../../src/core/files/text';
 import { readTrackFile } from '../../src/core/files/track-file';
+import { textOfLink } from '../../src/app/share-link';
 import { secondArguments, secondPoints } from './second-lists';
 import { secondGeoJson, secondGpx, secondKml, type SecondOpinion, type Seen } from './second-tracks';
 import type { TextKind } from './text-seeds';
@@ -17,8 +19,9 @@ export type Verdict =
   | { readonly kind: 'untyped'; readonly why: string }
   | { readonly kind: 'differs'; readonly why: string };
 
-export function judge(kind: TextKind, bytes: Uint8Array): Verdict {
+export async function judge(kind: TextKind, bytes: Uint8Array): Promise<Verdict> {
   try {
+    if (kind === 'link') return await judgeLink(bytes);
     if (kind === 'project') return judgeProject(bytes);
     if (kind === 'points') return judgePoints(bytes);
     return kind === 'arguments' ? judgeArguments(bytes) : judgeTrack(kind, bytes);
@@ -105,6 +108,24 @@ function judgePoints(bytes: Uint8Array): Verdict {
   return a === b
     ? { kind: 'accepted' }
     : { kind: 'differs', why: `${a.slice(0, 300)} against ${b.slice(0, 300)}` };
+}
+
+/** Deflated text has no checksum: what comes out may be nonsense, but it must be the nonsense that another inflater finds. */
+async function judgeLink(bytes: Uint8Array): Promise<Verdict> {
+  const hash = new TextDecoder().decode(bytes);
+  const result = await textOfLink(hash);
+  if (!result.ok) {
+    const { code } = result.problem;
+    return code === 'LNK-001' ? { kind: 'refused', code } : { kind: 'untyped', why: code };
+  }
+  const packed = Buffer.from(hash.slice(hash.indexOf('.') + 1), 'base64');
+  const other = new TextDecoder().decode(inflateRawSync(packed, { maxOutputLength: 2 ** 24 }));
+  if (other !== result.value)
+    return { kind: 'differs', why: `${result.value.slice(0, 200)} against ${other.slice(0, 200)}` };
+  const project = readProject(result.value, 'the link');
+  return project.ok || /^PRJ-\d{3}$/.test(project.problem.code)
+    ? { kind: 'accepted' }
+    : { kind: 'untyped', why: project.problem.code };
 }
 
 /** Words of a call, a line each. */

@@ -1,3 +1,4 @@
+import { deflateRawSync } from 'node:zlib';
 import type { Project } from '../../src/core/domain/project';
 import { planGeoJson, tracksGeoJson } from '../../src/core/files/geojson-write';
 import { planGpx, tracksGpx } from '../../src/core/files/gpx-write';
@@ -126,7 +127,7 @@ const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 const read = readTrackFile(encode(foreignGpx), 'seed.gpx');
 if (!read.ok) throw new Error(read.problem.title);
 
-export const textKinds = ['gpx', 'kml', 'geojson', 'project', 'points', 'arguments'] as const;
+export const textKinds = ['gpx', 'kml', 'geojson', 'project', 'points', 'arguments', 'link'] as const;
 export type TextKind = (typeof textKinds)[number];
 
 const written = writeProject(project);
@@ -151,6 +152,9 @@ export const seeds: Readonly<Record<TextKind, readonly Uint8Array[]>> = {
     'name,LAT, lon\r\n"a, ""b""",46.5,7\r\n"line\nbreak",-46.5,-179.999\r\n,0,0\r\n',
     'lon,lat,elevation\r1e1,.5,\r\r+3.,-4,x',
   ].map(encode),
+  link: [compact, '{"format":"firnward-project","version":1}'].map((text) =>
+    encode(`#plan=1.${deflateRawSync(text).toString('base64url')}`),
+  ),
   arguments: [
     ['--line', 'a.gpx', '--elevation', 'b.tif', 'c.tif', '--step', '5', '--json'],
     ['--elevation=b.tif', 'c d.tif', '--line=x=y.gpx', '--elevation', '-', '--step=2.5'],

@@ -28,7 +28,7 @@ interface Tally {
 const file = (kind: TextKind, i: number): Uint8Array =>
   mutated(seeds[kind], new Dice(i * 7919 + kind.length));
 
-function work({ kind, from, to, clock }: Task): void {
+async function work({ kind, from, to, clock }: Task): Promise<void> {
   const view = new Int32Array(clock);
   Atomics.store(view, 1, 1);
   let refused = 0;
@@ -36,7 +36,7 @@ function work({ kind, from, to, clock }: Task): void {
   const bad: string[] = [];
   for (let i = from; i < to; i++) {
     Atomics.store(view, 0, i);
-    const verdict = judge(kind, file(kind, i));
+    const verdict = await judge(kind, file(kind, i));
     if (verdict.kind === 'refused') refused += 1;
     else if (verdict.kind === 'accepted') accepted += 1;
     else bad.push(`${kind} ${i} ${verdict.kind}: ${verdict.why}`);
@@ -137,6 +137,6 @@ const figures: Figures = async () => {
   return all;
 };
 
-if (!isMainThread) work(workerData as Task);
+if (!isMainThread) await work(workerData as Task);
 
 export default figures;

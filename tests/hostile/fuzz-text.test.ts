@@ -8,12 +8,12 @@ const files = 1500;
 
 test.each(textKinds)(
   '%s: changed files are refused by code, or read as a second reader reads them',
-  (kind) => {
+  async (kind) => {
     const dice = new Dice(20_310_514);
     const seen = { refused: 0, accepted: 0 };
     for (let i = 0; i < files; i++) {
       const bytes = mutated(seeds[kind], dice);
-      const verdict = judge(kind, bytes);
+      const verdict = await judge(kind, bytes);
       if (verdict.kind === 'untyped' || verdict.kind === 'differs')
         throw new Error(`file ${i}: ${verdict.why}\n${new TextDecoder().decode(bytes)}`);
       seen[verdict.kind] += 1;
@@ -24,6 +24,6 @@ test.each(textKinds)(
   },
 );
 
-test.each(textKinds)('%s: the files to start from are read as a second reader reads them', (kind) => {
-  for (const bytes of seeds[kind]) expect(judge(kind, bytes)).toEqual({ kind: 'accepted' });
+test.each(textKinds)('%s: the files to start from are read as a second reader reads them', async (kind) => {
+  for (const bytes of seeds[kind]) expect(await judge(kind, bytes)).toEqual({ kind: 'accepted' });
 });

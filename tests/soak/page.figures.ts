@@ -121,6 +121,7 @@ async function leftBehind(page: Page): Promise<[maps: number, workers: number, a
 /** What the page holds after everything else was let go. */
 async function heapMb(page: Page, session: CDPSession): Promise<number> {
   await settled(page);
+  await page.getByRole('status').filter({ hasText: /^Saved/ }).waitFor();
   await page.waitForTimeout(1500);
   let least = Infinity;
   for (let i = 0; i < 3; i++) {

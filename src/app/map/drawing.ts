@@ -26,85 +26,52 @@ const rounded = (places: Places): [number, number][] =>
 const wrapped = (places: readonly (readonly number[])[]): LngLat[] =>
   places.map(([lng = NaN, lat = NaN]) => [lng - 360 * Math.floor((lng + 180) / 360), lat]);
 
+/** The library's index of places never forgets an id: it is begun anew before that weighs (terra-draw 1.35). */
+const mostIds = 2000;
+
 /** The drawing library as a pointer device: it holds a draft or a piece of the line while a tool is in hand, and nothing else. */
 export class LineDrawing {
-  readonly #draw: TerraDraw;
+  #draw: TerraDraw;
+  #ids = 0;
   readonly #over = new AbortController();
   readonly #gate = pointerGate();
   #isEditing = false;
 
   constructor(
     readonly map: MapLibreMap,
-    theme: Theme,
+    readonly theme: Theme,
     readonly events: DrawingEvents,
   ) {
-    const ink = theme.ink as HexColor;
-    const paper = theme.paper as HexColor;
-    const edge = theme.edge as HexColor;
-    this.#draw = new TerraDraw({
-      adapter: new TerraDrawMapLibreGLAdapter({ map, coordinatePrecision: decimals, prefixId: 'draft' }),
-      modes: [
-        new TerraDrawLineStringMode({
-          // Escape and Enter are ours: a draft is never thrown away by a key.
-          keyEvents: { cancel: null, finish: null },
-          showCoordinatePoints: true,
-          styles: {
-            lineStringColor: ink,
-            lineStringWidth: 3,
-            lineStringDash: [6, 3],
-            coordinatePointColor: paper,
-            coordinatePointWidth: 5,
-            coordinatePointOutlineColor: ink,
-            coordinatePointOutlineWidth: 2,
-            closingPointColor: ink,
-            closingPointWidth: 6,
-            closingPointOutlineColor: paper,
-            closingPointOutlineWidth: 2,
-          },
-        }),
-        new TerraDrawSelectMode({
-          allowManualDeselection: false,
-          keyEvents: { deselect: null, delete: null, rotate: null, scale: null },
-          pointerDistance: 22,
-          flags: {
-            linestring: {
-              feature: {
-                draggable: false,
-                coordinates: { midpoints: { draggable: true }, draggable: true, deletable: true },
-              },
-            },
-          },
-          styles: {
-            selectedLineStringColor: ink,
-            selectedLineStringWidth: 2,
-            selectionPointColor: paper,
-            selectionPointWidth: 7,
-            selectionPointOutlineColor: ink,
-            selectionPointOutlineWidth: 2.5,
-            midPointColor: paper,
-            midPointOpacity: 0.8,
-            midPointWidth: 4,
-            midPointOutlineColor: edge,
-            midPointOutlineWidth: 1.5,
-          },
-        }),
-      ],
-    });
-    this.#draw.on('change', () => {
-      if (!this.#isEditing) this.events.onDraft(this.#line());
-    });
-    this.#draw.on('finish', (_id, { action }) => {
-      const line = this.#line();
-      if (this.#isEditing) this.events.onPiece(line);
-      else if (action === 'draw') {
-        this.#draw.clear();
-        this.events.onDrawn(line);
-      }
-    });
-    this.#draw.start();
+    this.#draw = this.#begin();
     const place = map.getCanvasContainer();
     for (const type of ['pointerdown', 'pointermove', 'pointerup', 'pointercancel'] as const)
       place.addEventListener(type, this.#gate, { capture: true, signal: this.#over.signal });
+  }
+
+  #begin(): TerraDraw {
+    this.#ids = 0;
+    const draw = new TerraDraw({
+      adapter: new TerraDrawMapLibreGLAdapter({
+        map: this.map,
+        coordinatePrecision: decimals,
+        prefixId: 'draft',
+      }),
+      idStrategy: { getId: () => ++this.#ids, isValidId: Number.isInteger },
+      modes: modesOf(this.theme),
+    });
+    draw.on('change', () => {
+      if (!this.#isEditing) this.events.onDraft(this.#line());
+    });
+    draw.on('finish', (_id, { action }) => {
+      const line = this.#line();
+      if (this.#isEditing) this.events.onPiece(line);
+      else if (action === 'draw') {
+        draw.clear();
+        this.events.onDrawn(line);
+      }
+    });
+    draw.start();
+    return draw;
   }
 
   /** Takes up the pen. With `from`, the line goes on from there. */
@@ -117,6 +84,10 @@ export class LineDrawing {
 
   /** Shows a piece of the line with its points as handles. */
   edit(piece: Places): void {
+    if (this.#ids > mostIds) {
+      this.#draw.stop();
+      this.#draw = this.#begin();
+    }
     this.#draw.setMode('select');
     this.#draw.clear();
     this.#isEditing = true;
@@ -181,4 +152,56 @@ export class LineDrawing {
     const line = this.#draw.getSnapshot().find(({ geometry }) => geometry.type === 'LineString');
     return line?.geometry.type === 'LineString' ? wrapped(line.geometry.coordinates) : [];
   }
+}
+
+function modesOf(theme: Theme): [TerraDrawLineStringMode, TerraDrawSelectMode] {
+  const ink = theme.ink as HexColor;
+  const paper = theme.paper as HexColor;
+  const edge = theme.edge as HexColor;
+  return [
+    new TerraDrawLineStringMode({
+      // Escape and Enter are ours: a draft is never thrown away by a key.
+      keyEvents: { cancel: null, finish: null },
+      showCoordinatePoints: true,
+      styles: {
+        lineStringColor: ink,
+        lineStringWidth: 3,
+        lineStringDash: [6, 3],
+        coordinatePointColor: paper,
+        coordinatePointWidth: 5,
+        coordinatePointOutlineColor: ink,
+        coordinatePointOutlineWidth: 2,
+        closingPointColor: ink,
+        closingPointWidth: 6,
+        closingPointOutlineColor: paper,
+        closingPointOutlineWidth: 2,
+      },
+    }),
+    new TerraDrawSelectMode({
+      allowManualDeselection: false,
+      keyEvents: { deselect: null, delete: null, rotate: null, scale: null },
+      pointerDistance: 22,
+      flags: {
+        linestring: {
+          feature: {
+            draggable: false,
+            coordinates: { midpoints: { draggable: true }, draggable: true, deletable: true },
+          },
+        },
+      },
+      styles: {
+        selectedLineStringColor: ink,
+        selectedLineStringWidth: 2,
+        selectionPointColor: paper,
+        selectionPointWidth: 7,
+        selectionPointOutlineColor: ink,
+        selectionPointOutlineWidth: 2.5,
+        midPointColor: paper,
+        midPointOpacity: 0.8,
+        midPointWidth: 4,
+        midPointOutlineColor: edge,
+        midPointOutlineWidth: 1.5,
+      },
+    }),
+  ];
 }

@@ -19,8 +19,8 @@ export interface Problem {
 
 export interface Question {
   readonly kind: 'crs' | 'elevation-unit' | 'track' | 'yes-no';
-  /** The command-line flag that answers it, e.g. `--crs EPSG:n`. */
-  readonly flag: string;
+  /** The command-line flag that answers it, e.g. `--crs EPSG:n`; none: there the file is refused. */
+  readonly flag?: string;
   readonly choices: readonly { readonly value: string; readonly label: string }[];
 }
 
@@ -35,5 +35,9 @@ export interface Note {
 export function problemLine(problem: Problem): string {
   const where = problem.place === null ? problem.subject : `${problem.subject}, ${problem.place}`;
   const kept = problem.kept === undefined ? '' : ` ${problem.kept}`;
-  return `${where}: ${problem.title}.${kept} ${problem.remedy} [${problem.code}]`.replaceAll(/\s+/g, ' ');
+  const flag = problem.question?.flag === undefined ? '' : ` Answer with ${problem.question.flag}.`;
+  return `${where}: ${problem.title}.${kept} ${problem.remedy}${flag} [${problem.code}]`.replaceAll(
+    /\s+/g,
+    ' ',
+  );
 }

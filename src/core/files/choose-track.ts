@@ -27,7 +27,7 @@ export function chooseTrack(file: TrackFile, number: number | null): Result<Trac
     number === null
       ? `the file has ${tracks.length} lines`
       : `there is no line ${number}, only ${tracks.length}`;
-  const remedy = `Choose one with --track n: ${tracks.map((track, i) => `${i + 1} ${trackInWords(track)}`).join('; ')}.`;
+  const remedy = `Choose one: ${tracks.map((track, i) => `${i + 1} ${trackInWords(track)}`).join('; ')}.`;
   return fail({
     ...refuse('GPX-016', title, remedy),
     question: {

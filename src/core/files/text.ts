@@ -86,7 +86,6 @@ function notDecoded({ subject, letters }: TextFrom, atByte: number | null, title
     ...problem,
     question: {
       kind: 'yes-no',
-      flag: '--encoding latin1',
       choices: [
         { value: 'yes', label: 'Read the names as Western European text (coordinates are the same)' },
         { value: 'no', label: 'Do not open it' },

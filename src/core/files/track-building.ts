@@ -76,7 +76,6 @@ export class TrackBuilding {
       'Mend it, or open the track without its own elevations: they come from the raster anyway.',
       {
         kind: 'yes-no',
-        flag: '--ignore-elevations',
         choices: [
           { value: 'yes', label: 'Open it without elevations that cannot be read' },
           { value: 'no', label: 'Do not open it' },
@@ -138,7 +137,6 @@ export class TrackBuilding {
       'Say whether to convert them.',
       {
         kind: 'yes-no',
-        flag: '--longitudes 0-360',
         choices: [
           { value: 'yes', label: 'Convert them: 200 becomes -160' },
           { value: 'no', label: 'Do not open it' },

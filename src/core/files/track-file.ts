@@ -89,7 +89,6 @@ function refuseCutOff(cut: CutOff, reader: GpxReader | null, { refuser, tally }:
       ? undefined
       : {
           kind: 'yes-no',
-          flag: '--incomplete',
           choices: [
             { value: 'yes', label: `Open the ${readable} whole points as an incomplete line` },
             { value: 'no', label: 'Do not open it' },

@@ -25,7 +25,6 @@ export function zeroFixQuestion(
     'Say whether to drop them.',
     {
       kind: 'yes-no',
-      flag: '--zero-fixes drop|keep',
       choices: [
         { value: 'drop', label: 'Drop them' },
         { value: 'keep', label: 'Keep them: the track really goes there' },

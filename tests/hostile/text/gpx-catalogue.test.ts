@@ -242,7 +242,7 @@ const rows: readonly Row[] = [
       const asked = chooseTrack(file, null);
       expect(!asked.ok && asked.problem.question?.kind).toBe('track');
       expect(!asked.ok && problemLine(asked.problem)).toMatch(
-        /--track n: 1 "t", 111 m, 2 points; 2 "t", 222 m, 3 points/,
+        /Choose one: 1 "t", 111 m, 2 points; 2 "t", 222 m, 3 points\. Answer with --track n\./,
       );
       expect(chooseTrack(file, 2)).toMatchObject({ ok: true, value: file.tracks[1] });
       expect(chooseTrack(file, 3).ok).toBe(false);

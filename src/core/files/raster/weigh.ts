@@ -40,7 +40,7 @@ export function weigh(weighed: Weighed, notes: RasterNotes): void {
     if (doubt !== null)
       refuse('UNIT-001', grid.name, 'elevations', doubt, {
         question: unitQuestion,
-        remedy: 'Say what they are measured in: --elevation-unit m|ft|usft|cm.',
+        remedy: 'Say what they are measured in.',
       });
     notes.add('UNIT-101', 'The file does not say in what its elevations are measured: taken as metres.');
   }

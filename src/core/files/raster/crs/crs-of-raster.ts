@@ -71,7 +71,7 @@ async function byCode(name: string, code: number): Promise<CrsSystem> {
 export function ask(name: string): never {
   return refuse('CRS-001', name, null, 'does not say which coordinate system it is in', {
     question: crsQuestion,
-    remedy: 'Say which one it is (--crs EPSG:n).',
+    remedy: 'Say which one it is.',
   });
 }
 

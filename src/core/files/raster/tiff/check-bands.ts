@@ -22,7 +22,7 @@ export function checkBands(name: string, picture: Picture, isVouched: boolean, n
       'have 8 bits, values 0 to 255 only: a shaded picture more likely than elevations',
       {
         question: unitQuestion,
-        remedy: 'If they are elevations, say in what: --elevation-unit m|ft|usft|cm.',
+        remedy: 'If they are elevations, say in what they are measured.',
       },
     );
   if (bands > 1) notes.add('TIF-101', `The file has ${bands} bands: the first is taken for elevations.`);
