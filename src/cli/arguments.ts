@@ -1,4 +1,5 @@
 import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { nearestWord } from './nearest-word';
 
 /** The call was put wrongly: exit 2. */
 export class UsageError extends Error {}
@@ -9,6 +10,7 @@ type Options = NonNullable<ParseArgsConfig['options']>;
 const everyVerb = {
   json: { type: 'boolean' },
   out: { type: 'string' },
+  force: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
 } as const satisfies Options;
 
@@ -29,16 +31,14 @@ export function readArguments(
   options: Options,
   several: readonly string[] = [],
 ): Arguments {
+  const all: Options = { ...everyVerb, ...options };
+  const args = spread(words, several);
+  refuseUnknownAndTwice(args, all);
   let values: Record<string, unknown>;
   try {
-    ({ values } = parseArgs({
-      args: spread(words, several),
-      options: { ...everyVerb, ...options },
-      strict: true,
-      allowPositionals: false,
-    }));
+    ({ values } = parseArgs({ args, options: all, strict: true, allowPositionals: false }));
   } catch (error) {
-    throw new UsageError((error as Error).message);
+    throw new UsageError((error as Error).message.replaceAll(/\s*\n\s*/g, ' '));
   }
   const text = (name: string) => {
     const value = values[name];
@@ -57,6 +57,22 @@ export function readArguments(
       return number;
     },
   };
+}
+
+/** Of an option that is given twice the last would win, and the order of options would matter. */
+function refuseUnknownAndTwice(args: readonly string[], options: Options): void {
+  const { tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });
+  const seen = new Set<string>();
+  for (const token of tokens) {
+    if (token.kind !== 'option') continue;
+    const { name } = token;
+    if (!Object.hasOwn(options, name)) {
+      const near = nearestWord(name, Object.keys(options));
+      throw new UsageError(`there is no ${token.rawName}${near === null ? '' : `; did you mean --${near}?`}`);
+    }
+    if (seen.has(name) && options[name]?.multiple !== true) throw new UsageError(`--${name} is given twice`);
+    seen.add(name);
+  }
 }
 
 /** `--elevation a b` becomes `--elevation a --elevation b`. */

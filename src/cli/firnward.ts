@@ -2,6 +2,8 @@
 import { problemLine } from '../core/domain/problem';
 import { ProblemError } from '../core/domain/raster';
 import { UsageError } from './arguments';
+import { nearestWord } from './nearest-word';
+import { standardOutputFault } from './output';
 
 const exit = { done: 0, fault: 1, usage: 2, input: 3 } as const;
 
@@ -23,7 +25,8 @@ const helpOf = (all: readonly Verb[]): string => `firnward <verb> [options]
 
 ${all.map((verb) => '  ' + (verb.help.split('\n')[0] ?? '')).join('\n')}
 
-Data go to standard output or --out, messages to standard error.
+Data go to standard output or --out, messages to standard error. A file that stands already is replaced with --force only.
+A dash is standard input (--line -, --project -, --at -) or standard output (--out -).
 Exit codes: 0 done, 2 bad usage, 3 bad input, 1 a fault of ours.
 A planning aid: it judges neither avalanches nor snow bridges, and no figure of it is the probability of an accident.
 `;
@@ -35,8 +38,11 @@ async function main([name, ...words]: readonly string[]): Promise<number> {
     return name === undefined ? exit.usage : exit.done;
   }
   const load = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
-  if (load === undefined)
-    throw new UsageError(`no verb "${name}"; there are ${Object.keys(verbs).join(', ')}`);
+  if (load === undefined) {
+    const near = nearestWord(name, Object.keys(verbs));
+    const meant = near === null ? `there are ${Object.keys(verbs).join(', ')}` : `did you mean ${near}?`;
+    throw new UsageError(`no verb "${name}"; ${meant}`);
+  }
   const verb = await load();
   if (words.includes('--help') || words.includes('-h')) {
     process.stdout.write(`firnward ${verb.help}\n`);
@@ -48,7 +54,7 @@ async function main([name, ...words]: readonly string[]): Promise<number> {
 
 function leave(error: unknown): void {
   if (error instanceof UsageError) {
-    console.error(`firnward: ${error.message}. See firnward --help.`);
+    console.error(`firnward: ${error.message.replace(/[^.?]$/, '$&.')} See firnward --help.`);
     process.exitCode = exit.usage;
   } else if (error instanceof ProblemError) {
     console.error(`firnward: ${problemLine(error.problem)}`);
@@ -62,8 +68,8 @@ function leave(error: unknown): void {
   }
 }
 
-process.stdout.on('error', (error) => {
-  leave(error);
+process.stdout.on('error', (error: Error) => {
+  leave(standardOutputFault(error));
   process.exit();
 });
 process.on('unhandledRejection', (error) => {

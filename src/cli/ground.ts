@@ -1,4 +1,3 @@
-import { basename } from 'node:path';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Raster } from '../core/domain/raster';
 import { groundCsv, groundJson } from '../core/files/ground-write';
@@ -6,8 +5,8 @@ import { readPointsCsv } from '../core/files/points-csv';
 import { groundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
-import { lineOptions, readLine, readWhole, valueOf } from './inputs';
-import { progressLine, writeOut } from './output';
+import { lineOptions, nameOf, readLine, readWhole, valueOf } from './inputs';
+import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 
 export const groundHelp = `ground --elevation F... (--at points.csv | --line F [--step 5] [--track n]) [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--json] [--out F]
@@ -19,6 +18,7 @@ export async function ground(words: readonly string[]): Promise<void> {
     { ...lineOptions, ...rasterOptions, at: { type: 'string' }, step: { type: 'string' } },
     ['elevation'],
   );
+  mayWrite([outOf(args)], args);
   if ((args.text('at') === null) === (args.text('line') === null))
     throw new UsageError('give either --at points.csv or --line F');
   const { rasters, close } = await openRasters(args);
@@ -29,7 +29,7 @@ export async function ground(words: readonly string[]): Promise<void> {
     progress.end();
     // Only now: the list grows while cells are read.
     for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
-    await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), args.text('out'));
+    await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), outOf(args), args);
   } finally {
     await close();
   }
@@ -37,7 +37,7 @@ export async function ground(words: readonly string[]): Promise<void> {
 
 async function pointsOf(args: Arguments, rasters: readonly Raster[]): Promise<readonly LngLat[]> {
   const file = args.text('at');
-  if (file !== null) return valueOf(readPointsCsv(await readWhole(file), basename(file)));
+  if (file !== null) return valueOf(readPointsCsv(await readWhole(file), nameOf(file)));
   const { positions } = await readLine(args);
   const stepM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
   const finestM = Math.min(...rasters.map(({ cellM }) => cellM));

@@ -5,8 +5,10 @@ import type { Note, Problem } from '../core/domain/problem';
 import type { Line } from '../core/domain/project';
 import { ProblemError } from '../core/domain/raster';
 import type { Result } from '../core/domain/result';
+import type { TrackFile } from '../core/domain/track';
 import { chooseTrack } from '../core/files/choose-track';
 import { lettersOf } from '../core/files/file-kind';
+import { readProjectFile } from '../core/files/project';
 import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
 import { lineFromTrack } from '../core/line/from-track';
@@ -20,10 +22,15 @@ export function valueOf<T>(result: Result<T, Problem>): T {
   return result.value;
 }
 
+/** The name a file goes by in messages. */
+export const nameOf = (file: string): string => (file === '-' ? 'standard input' : basename(file));
+
+/** A whole file, or standard input for a dash. */
 export async function readWhole(file: string): Promise<Uint8Array> {
+  if (file === '-') return readStandardInput();
   const refused = (code: string, title: string, remedy: string): Problem => ({
     code,
-    subject: basename(file),
+    subject: nameOf(file),
     place: null,
     title,
     remedy,
@@ -42,17 +49,46 @@ export async function readWhole(file: string): Promise<Uint8Array> {
   }
 }
 
+let isInputRead = false;
+
+async function readStandardInput(): Promise<Uint8Array> {
+  if (isInputRead) throw new UsageError('only one file can be read from standard input');
+  isInputRead = true;
+  const chunks: Uint8Array[] = [];
+  let bytes = 0;
+  for await (const chunk of process.stdin as AsyncIterable<Uint8Array>) {
+    chunks.push(chunk);
+    bytes += chunk.length;
+    const large = tooLarge(bytes, { subject: nameOf('-'), letters: 'GPX' });
+    if (large !== null) throw new ProblemError(large);
+  }
+  return Buffer.concat(chunks);
+}
+
 export interface ChosenLine {
   readonly line: Line;
   readonly positions: readonly LngLat[];
   readonly notes: readonly Note[];
 }
 
-/** The line of a track file; of several, the one that `--track` names by its number. */
+/** The line of a project, or of a track file; of several tracks, the one that `--track` names by its number. */
 export async function readLine(args: Arguments): Promise<ChosenLine> {
   const file = required(args, 'line');
-  const subject = basename(file);
-  const read = valueOf(readTrackFile(await readWhole(file), subject));
+  const subject = nameOf(file);
+  const bytes = await readWhole(file);
+  if (isProject(bytes)) {
+    const { project, notes } = valueOf(readProjectFile(bytes, subject));
+    return { line: project.line, positions: project.line.points.map(({ position }) => position), notes };
+  }
+  return lineOfTracks(valueOf(readTrackFile(bytes, subject)), subject, args);
+}
+
+/** A project says what it is near its beginning; GeoJSON never says "format". */
+export const isProject = (bytes: Uint8Array): boolean =>
+  /^\s*\{[^]*"format"\s*:\s*"firnward-project"/.test(new TextDecoder().decode(bytes.subarray(0, 1000)));
+
+/** The one line to plan among the tracks that were read. */
+export function lineOfTracks(read: TrackFile, subject: string, args: Arguments): ChosenLine {
   const track = valueOf(chooseTrack(read, args.number('track', { min: 1, max: 100_000 })));
   const { line, gaps, dropped } = lineFromTrack(track, { id: 'line', name: subject });
   const notes = [...read.notes];

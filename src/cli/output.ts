@@ -1,18 +1,73 @@
-import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  openSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { ProblemError } from '../core/domain/raster';
+import type { Arguments } from './arguments';
 
-/** Writes to the file, or to standard output. A file is either the old one or the whole new one, whenever we are stopped. */
-export async function writeOut(text: string, file: string | null): Promise<void> {
-  if (file === null) {
-    await new Promise<void>((done, failed) =>
-      process.stdout.write(text, (error) => (error ? failed(error) : done())),
-    );
-    return;
-  }
-  const beside = join(dirname(file), `.${basename(file)}.${process.pid}.part`);
+/** Exit code of a process that its user stopped: 128 and the signal's number, as shells count. */
+const stopped = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
+
+/** Where data go: a file's name, or null for standard output. */
+export const outOf = (args: Arguments): string | null => {
+  const out = args.text('out');
+  return out === '-' ? null : out;
+};
+
+/** Asked before the work is done, so that nobody waits for a plan that is then not written. */
+export function mayWrite(files: readonly (string | null)[], args: Arguments): void {
+  for (const file of files)
+    if (file !== null && !args.flag('force') && existsSync(file) && statSync(file).isFile())
+      throw standsAlready(file);
+}
+
+/**
+ * Writes to the file, or to standard output. A file is either the old one or the whole new one, whenever we are stopped; one
+ * that stands is replaced with --force only. What is no plain file (a device, a pipe) is written to as it is.
+ */
+export async function writeOut(text: string, file: string | null, args: Arguments): Promise<void> {
+  if (file === null) return writeToStandardOutput(text);
   try {
-    const handle = openSync(beside, 'w');
+    const stands = existsSync(file);
+    if (stands && !statSync(file).isFile()) writeFileSync(file, text);
+    else writeWhole(text, stands ? realpathSync(file) : file, args.flag('force'));
+  } catch (error) {
+    if (error instanceof ProblemError) throw error;
+    throw cannotBeWritten(file, error, 'Choose another place with --out; nothing was changed.');
+  }
+}
+
+async function writeToStandardOutput(text: string): Promise<void> {
+  await new Promise<void>((done, failed) =>
+    process.stdout.write(text, (error) => (error ? failed(standardOutputFault(error)) : done())),
+  );
+}
+
+/** A reader who has seen enough is no fault; a full disk behind a redirection is told. */
+export const standardOutputFault = (error: Error): Error =>
+  (error as NodeJS.ErrnoException).code === 'EPIPE'
+    ? error
+    : cannotBeWritten('standard output', error, 'Send it to another place.');
+
+/** Written beside, brought to the disk, then put in place in one step. */
+function writeWhole(text: string, file: string, isForced: boolean): void {
+  const beside = join(dirname(file), `.${basename(file)}.${process.pid}.part`);
+  // While a signal waits, all of this runs to its end: no part of a file is left by who is stopped.
+  const signals = Object.entries(stopped) as [keyof typeof stopped, number][];
+  const leave = new Map(signals.map(([signal, code]) => [signal, () => process.exit(code)]));
+  for (const [signal, handler] of leave) process.once(signal, handler);
+  try {
+    const handle = openSync(beside, 'w', existsSync(file) ? statSync(file).mode & 0o777 : 0o666);
     try {
       const bytes = new TextEncoder().encode(text);
       for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
@@ -20,18 +75,44 @@ export async function writeOut(text: string, file: string | null): Promise<void>
     } finally {
       closeSync(handle);
     }
-    renameSync(beside, file);
-  } catch (error) {
+    if (isForced) renameSync(beside, file);
+    else putWhereNoneStands(beside, file);
+  } finally {
     rmSync(beside, { force: true });
-    throw new ProblemError({
-      code: 'OUT-001',
-      subject: file,
-      place: null,
-      title: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
-      remedy: 'Choose another place with --out; nothing was changed.',
+    // A waiting signal is heard once this call is over.
+    setImmediate(() => {
+      for (const [signal, handler] of leave) process.off(signal, handler);
     });
   }
 }
+
+/** A link is made only where no file stands, even if one came while we worked; some file systems have none. */
+function putWhereNoneStands(beside: string, file: string): void {
+  try {
+    linkSync(beside, file);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST' || existsSync(file)) throw standsAlready(file);
+    renameSync(beside, file);
+  }
+}
+
+const standsAlready = (file: string): ProblemError =>
+  new ProblemError({
+    code: 'OUT-002',
+    subject: file,
+    place: null,
+    title: 'stands already',
+    remedy: 'Choose another place with --out, or replace it with --force; nothing was changed.',
+  });
+
+const cannotBeWritten = (subject: string, error: unknown, remedy: string): ProblemError =>
+  new ProblemError({
+    code: 'OUT-001',
+    subject,
+    place: null,
+    title: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
+    remedy,
+  });
 
 /** On a terminal only: one line that rewrites itself, for work over a second. */
 export function progressLine(what: string): {

@@ -4,7 +4,7 @@ import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
 import { required, valueOf } from './inputs';
 import { readSettings } from './settings';
-import { writeOut } from './output';
+import { mayWrite, outOf, writeOut } from './output';
 
 export const paceHelp = `pace --length 300 --mode running-belay [--speed 0.2] [--spacing m] [--project F] [--snow P] [--act place=150 ...] [--last-leads] [--out F]
   Seconds, rotations, gatherings, pieces and stops of one stretch. Acts: ${reportActs.join(', ')}, in seconds.`;
@@ -24,6 +24,7 @@ export async function pace(words: readonly string[]): Promise<void> {
     },
     ['act'],
   );
+  mayWrite([outOf(args)], args);
   const lengthM = args.number('length', { min: 0, max: 1e6 });
   if (lengthM === null) throw new UsageError('--length is missing: metres');
   const { project } = await readSettings(args);
@@ -43,7 +44,7 @@ export async function pace(words: readonly string[]): Promise<void> {
       lastLeads: args.flag('last-leads'),
     }),
   );
-  await writeOut(JSON.stringify(report, null, 2) + '\n', args.text('out'));
+  await writeOut(JSON.stringify(report, null, 2) + '\n', outOf(args), args);
 }
 
 function modeOf(name: string): Mode {

@@ -1,4 +1,4 @@
-import { basename, extname } from 'node:path';
+import { extname } from 'node:path';
 import type { Figures } from '../core/assumptions/figures';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note } from '../core/domain/problem';
@@ -23,8 +23,9 @@ import { buildTables } from '../core/slip/tables';
 import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
-import { lineOptions, readLine } from './inputs';
-import { progressLine, writeOut } from './output';
+import { lineOptions, nameOf, readLine } from './inputs';
+import { now } from './now';
+import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 import { readSettings } from './settings';
 
@@ -50,6 +51,8 @@ export async function plan(words: readonly string[]): Promise<void> {
     ['elevation'],
   );
   const wanted = formatsOf(args);
+  const placeOf = placesOf(outOf(args), wanted.length);
+  mayWrite(wanted.map(placeOf), args);
   const { line, positions, notes: lineNotes } = await readLine(args);
   const settings = await readSettings(args);
   const { rasters, close } = await openRasters(args, {
@@ -64,7 +67,7 @@ export async function plan(words: readonly string[]): Promise<void> {
       schedule: scheduleOf(args, settings.project),
     };
     const all = await planOn(args, { project, positions, rasters, notes: [...lineNotes, ...settings.notes] });
-    for (const format of wanted) await writeOut(textAs(format, all), placeOf(args, format, wanted.length));
+    for (const format of wanted) await writeOut(textAs(format, all), placeOf(format), args);
   } finally {
     await close();
   }
@@ -97,7 +100,7 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
       ? tables
       : buildTables(partyWithDevices(party), figures, snows, { ...final, variants: ['running-capture'] });
   const input = { profile, project, figures, tables };
-  const plan = makePlan({ ...input, today: new Date().toISOString().slice(0, 10) });
+  const plan = makePlan({ ...input, today: now().toISOString().slice(0, 10) });
   const matrix = conditionMatrix({ ...input, plan, deviceTables });
   const terrain = terrainSaid(profile.terrain, project);
   const wayBack = wayBackMatrix(plan, { ...input, deviceTables });
@@ -128,7 +131,7 @@ async function groundUnder(
   if (profile.stations.every(({ elevationM }) => elevationM === null)) {
     throw new ProblemError({
       code: 'IN-005',
-      subject: basename(args.text('line') ?? ''),
+      subject: nameOf(args.text('line') ?? ''),
       place: null,
       title: `no part of the line lies on ${rasters.map(({ name }) => name).join(', ')}`,
       remedy: 'Give a raster that covers the line, or check the coordinate system with --crs.',
@@ -144,16 +147,16 @@ function formatsOf(args: Arguments): readonly Format[] {
     if (!(formats as readonly string[]).includes(name))
       throw new UsageError(`--format takes ${formats.join(', ')}; found "${name}"`);
   }
-  if (wanted.length > 1 && args.text('out') === null)
+  if (wanted.length > 1 && outOf(args) === null)
     throw new UsageError('several formats need --out: each is written beside it with its own ending');
   return wanted as Format[];
 }
 
-function placeOf(args: Arguments, format: Format, count: number): string | null {
-  const out = args.text('out');
-  if (out === null || count === 1) return out;
-  return `${out.slice(0, out.length - extname(out).length)}.${format}`;
-}
+/** Several formats stand beside each other, each with its own ending. */
+const placesOf =
+  (out: string | null, count: number) =>
+  (format: Format): string | null =>
+    out === null || count === 1 ? out : `${out.slice(0, out.length - extname(out).length)}.${format}`;
 
 /** `--start 2026-01-17T04:00` in the project's zone. */
 function scheduleOf(args: Arguments, { schedule }: Project): Project['schedule'] {
@@ -175,6 +178,6 @@ function textAs(format: Format, all: Written): string {
     case 'geojson':
       return planGeoJson(all.project, all.plan);
     case 'html':
-      return sheetHtml(makeSheet({ ...all, madeAt: new Date().toISOString() }));
+      return sheetHtml(makeSheet({ ...all, madeAt: now().toISOString() }));
   }
 }

@@ -73,6 +73,10 @@ function unitOf(args: Arguments): RasterOptions['elevationUnit'] {
 const fetchRange: FetchLike = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(requestMs) });
 
 async function sourceOf(file: string): Promise<ByteSource> {
+  if (file === '-')
+    throw new UsageError(
+      '--elevation takes files and addresses, which are read by parts; not standard input',
+    );
   if (/^[a-z][a-z0-9+.-]*:\/\//i.test(file)) return valueOf(await remoteSource(file, fetchRange));
   try {
     return await openFileSource(file);

@@ -1,10 +1,9 @@
-import { basename } from 'node:path';
 import type { Note } from '../core/domain/problem';
 import type { Project } from '../core/domain/project';
 import { hardnesses, type Hardness, type Snow } from '../core/domain/snow';
 import { defaultProject, readProjectFile } from '../core/files/project';
 import { UsageError, type Arguments } from './arguments';
-import { readWhole, valueOf } from './inputs';
+import { nameOf, readWhole, valueOf } from './inputs';
 
 /** The project that `--project` names, or the default one; `--snow` goes before what it says. */
 export async function readSettings(args: Arguments): Promise<{ project: Project; notes: readonly Note[] }> {
@@ -12,7 +11,7 @@ export async function readSettings(args: Arguments): Promise<{ project: Project;
   const read =
     file === null
       ? { project: defaultProject(), notes: [] }
-      : valueOf(readProjectFile(await readWhole(file), basename(file)));
+      : valueOf(readProjectFile(await readWhole(file), nameOf(file)));
   const snow = snowOf(args, read.project.snow);
   return { project: { ...read.project, snow }, notes: read.notes };
 }

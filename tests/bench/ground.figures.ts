@@ -146,7 +146,19 @@ async function sampleLine(folder: string, tif: string): Promise<Figure> {
   const line = join(folder, 'line.gpx');
   writeFileSync(line, gpx);
   const csv = join(folder, 'ours.csv');
-  const args = [commandLine, 'ground', '--elevation', tif, '--line', line, '--step', '5', '--out', csv];
+  const args = [
+    commandLine,
+    'ground',
+    '--elevation',
+    tif,
+    '--line',
+    line,
+    '--step',
+    '5',
+    '--force',
+    '--out',
+    csv,
+  ];
   const ours = await quickest(5, () => run(process.execPath, args));
   if (ours.status !== 0) throw new Error(ours.stderr);
   const points = makeStations(positions, { stepM: 5, alsoAtM: [] })
@@ -226,6 +238,7 @@ async function large(folder: string): Promise<readonly Figure[]> {
     path,
     '--line',
     line,
+    '--force',
     '--out',
     join(folder, 'large.json'),
   ];
@@ -282,6 +295,7 @@ async function remote(folder: string): Promise<readonly Figure[]> {
       server.url,
       '--line',
       line,
+      '--force',
       '--out',
       out,
     ]);

@@ -62,6 +62,7 @@ describe.skipIf(!existsSync(data))('plans on real ground', () => {
         join(data, 'lines', `${line}.gpx`),
         '--elevation',
         join(data, `${raster}.tif`),
+        '--force',
         '--out',
         out,
       ]);
