@@ -94,6 +94,7 @@ export class Opening {
   async openDemo(): Promise<void> {
     const { session, demo } = this;
     try {
+      void this.rasters.fetchDemo();
       const response = await fetch(demo.project);
       if (!response.ok) throw new Error(`${demo.project}: ${response.status}`);
       const file = await response.blob();

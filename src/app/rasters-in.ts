@@ -26,6 +26,7 @@ export class RastersIn {
   /** The demo's raster, beside the page: own ground far from it takes its place. */
   demoUrl: string | null = null;
   readonly #files = new Map<string, HeldFile>();
+  #demo: Promise<Blob | null> | null = null;
 
   constructor(
     readonly session: Session,
@@ -123,10 +124,17 @@ export class RastersIn {
     }
   }
 
-  async #demoFile({ fileName }: TerrainRef): Promise<Blob | null> {
-    if (this.demoUrl === null || fileName !== this.demoName) return null;
-    const response = await fetch(this.demoUrl);
-    return response.ok ? response.blob() : null;
+  /** The demo's raster; fetched once, and as early as somebody asks. */
+  fetchDemo(): Promise<Blob | null> {
+    this.#demo ??= fetch(this.demoUrl ?? '').then(
+      (response) => (response.ok ? response.blob() : null),
+      () => null,
+    );
+    return this.#demo;
+  }
+
+  #demoFile({ fileName }: TerrainRef): Promise<Blob | null> {
+    return this.demoUrl === null || fileName !== this.demoName ? Promise.resolve(null) : this.fetchDemo();
   }
 
   async #openHeld(key: string, held: HeldFile): Promise<OpenTerrain | null> {

@@ -183,7 +183,7 @@ export const catalogue: Readonly<Record<string, Row>> = {
   E9: ['update available', ['browser/offline']],
   E10: ['old tab + new worker/server files', ['browser/offline']],
   E11: ['offline at first start', ['browser/offline']],
-  E12: ['flaky network in the middle of a window read', 'not built'],
+  E12: ['flaky network in the middle of a window read', ['core/files/raster/remote-source']],
   E13: ['worker dies / out of memory', 'not built'],
   E14: ['cancel pressed', 'not built'],
   E15: ['battery saver / background tab throttling', 'not built'],

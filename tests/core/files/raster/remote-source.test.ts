@@ -50,3 +50,17 @@ test('a read that was stopped gives nothing', async () => {
   const source = await open(server());
   await expect(source.read(100_000, 3, AbortSignal.abort())).rejects.toThrow();
 });
+
+test('E12 a network that goes and comes in the middle of a window: what came stays, the rest is told of and read later', async () => {
+  let isGone = false;
+  const from = server({ breaks: () => isGone });
+  const source = await open(from);
+  const near = await source.read(100_000, 20_000);
+  isGone = true;
+  await expect(source.read(100_000, 60_000)).rejects.toMatchObject({ problem: { code: 'SRC-002' } });
+  const asked = from.asked.length;
+  expect(await source.read(100_000, 20_000)).toEqual(near);
+  expect(from.asked.length).toBe(asked);
+  isGone = false;
+  expect(await source.read(100_000, 60_000)).toEqual(bytes.slice(100_000, 160_000));
+});
