@@ -1,4 +1,4 @@
-import type { Gathering, PlacedPiece, TimeParts, TimeSpan } from '../domain/segment';
+import type { Segment, TimeParts, TimeSpan } from '../domain/segment';
 import { addTime } from '../pace/level';
 import { between, slopeLength } from '../pace/on-line';
 import type { PaceEvent } from '../pace/pace-event';
@@ -7,15 +7,10 @@ import type { PacedStretch } from './pace-stretches';
 import type { Span } from './spans';
 
 /** What of a stretch's time and gear belongs to one segment. */
-export interface SegmentPace {
-  readonly time: TimeSpan | null;
-  readonly parts: TimeParts | null;
-  readonly pieces: readonly PlacedPiece[];
-  readonly gatherings: readonly Gathering[];
-  readonly rotations: number;
-  readonly pitches: number;
-  readonly crossings: number;
-}
+export type SegmentPace = Pick<
+  Segment,
+  'time' | 'parts' | 'pieces' | 'gatherings' | 'rotations' | 'pitches'
+> & { readonly crossings: number };
 
 /**
  * Shares a stretch among the segments it holds, by when the first of the team comes to their borders; walking, by the time

@@ -1,25 +1,26 @@
 import type { Cancel } from '../../domain/cancel';
-import type { Note } from '../../domain/problem';
-import type { Affine, HeightsFrom, MapFrame, Raster } from '../../domain/raster';
+import type { Raster } from '../../domain/raster';
 import { limits } from './limits';
 import { LeastRecent } from './least-recent';
 import { groundCellM } from './ground-cell';
 
 /** All that differs between one kind of raster file and another. */
-export interface GridSource {
-  readonly name: string;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly affine: Affine;
-  readonly frame: MapFrame;
-  readonly surveyed: string | null;
-  readonly heightsFrom: HeightsFrom;
-  readonly encoding: string;
-  readonly checksum: string | null;
+export interface GridSource extends Pick<
+  Raster,
+  | 'name'
+  | 'widthPx'
+  | 'heightPx'
+  | 'affine'
+  | 'frame'
+  | 'surveyed'
+  | 'heightsFrom'
+  | 'encoding'
+  | 'checksum'
   /** Grows while blocks are read. */
-  readonly notes: readonly Note[];
-  readonly blockPx: number;
-  readonly overviews: readonly Raster[];
+  | 'notes'
+  | 'blockPx'
+  | 'overviews'
+> {
   /** A block in metres, NaN where missing; blockPx x blockPx, padded with NaN. */
   readonly readBlock: (
     blockCol: number,
