@@ -1,7 +1,7 @@
 import type { Figures } from '../core/assumptions/figures';
 import type { Note } from '../core/domain/problem';
 import type { OwnPace, Project } from '../core/domain/project';
-import type { Segment } from '../core/domain/segment';
+import type { ConditionMatrix, Segment } from '../core/domain/segment';
 import type { TrackPoint } from '../core/domain/track';
 import type { Afterwards } from '../core/pace/afterwards';
 import type { PaceEvent } from '../core/pace/pace-event';
@@ -48,6 +48,11 @@ export interface PlanCalls {
       readonly madeAt: string;
     };
     answer: SheetData;
+  };
+  /** The whole line under every hardness, without and with capture devices. */
+  conditionMatrix: {
+    ask: { readonly project: Project; readonly figures: Figures };
+    answer: ConditionMatrix;
   };
   /** The plan of this project as a file's text, made anew from what the worker holds. */
   writePlan: {

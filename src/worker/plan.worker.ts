@@ -93,6 +93,7 @@ serve<PlanCalls>(self as unknown as Port, {
     const back = wayBackMatrix(plan, asked);
     return makeSheet({ plan, project, terrain, matrix, wayBackMatrix: back, units, madeAt });
   },
+  conditionMatrix: ({ project, figures }, { progress }) => wholePlan(project, figures, progress).matrix,
   writePlan({ project, figures, notes, format }, { progress }) {
     const { profile, plan, matrix } = wholePlan(project, figures, progress);
     return writers[format]({ project, plan, terrain: profile.terrain, notes, matrix });

@@ -1,5 +1,5 @@
 import { paceStretch } from './stretch';
-import type { StretchInput } from './stretch-input';
+import type { StretchGathering, StretchInput } from './stretch-input';
 
 /** The running belays of a plan with so many pickets. */
 export interface RackRow {
@@ -9,6 +9,8 @@ export interface RackRow {
   readonly gatherings: number;
   /** Of these, in bad places, ends of stretches left out: they can't be moved. */
   readonly badGatherings: number;
+  /** Gatherings above a deadly or unknown run-out with the whole team on one piece: too few are carried for two. */
+  readonly onOnePiece: number;
 }
 
 export interface RackAdvice {
@@ -16,6 +18,10 @@ export interface RackAdvice {
   /** Fewest pickets with which no gathering on the way is in a bad place; null if none of those asked about does. */
   readonly fewestWithoutBad: number | null;
 }
+
+/** The whole team on a single piece above a deadly or an unknown run-out. */
+export const hangsOnOnePiece = ({ pieces, runOut }: StretchGathering): boolean =>
+  pieces < 2 && (runOut === 'deadly' || runOut === null);
 
 /** Time and gatherings against the number of pickets carried. Stretches in other modes don't depend on it and are left out. */
 export function rackAdvice(stretches: readonly StretchInput[], pickets: readonly number[]): RackAdvice {
@@ -27,15 +33,16 @@ export function rackAdvice(stretches: readonly StretchInput[], pickets: readonly
 
 function rackRow(running: readonly StretchInput[], pickets: number): RackRow {
   let timeS: number | null = 0;
-  let [gatherings, badGatherings] = [0, 0];
+  let [gatherings, badGatherings, onOnePiece] = [0, 0, 0];
   for (const stretch of running) {
     const { party } = stretch;
     const pace = paceStretch({ ...stretch, party: { ...party, rack: { ...party.rack, pickets } } });
     timeS = timeS === null || pace.time === null ? null : timeS + pace.time.defaultS;
     gatherings += pace.gatherings.length;
     badGatherings += pace.gatherings.slice(0, -1).filter(({ bad }) => bad).length;
+    onOnePiece += pace.gatherings.filter(hangsOnOnePiece).length;
   }
-  return { pickets, timeS, gatherings, badGatherings };
+  return { pickets, timeS, gatherings, badGatherings, onOnePiece };
 }
 
 /** The whole plan with and without capture devices on the rack. */
@@ -48,11 +55,13 @@ export interface DeviceComparison {
   readonly noneWithM: number;
 }
 
-/** Whether capture devices are worth carrying on this line, and why. */
-export function deviceAdvice({ withoutS, withS, noneWithoutM, noneWithM }: DeviceComparison): {
+export interface DeviceAdvice {
   readonly worth: boolean;
   readonly reason: string;
-} {
+}
+
+/** Whether capture devices are worth carrying on this line, and why. */
+export function deviceAdvice({ withoutS, withS, noneWithoutM, noneWithM }: DeviceComparison): DeviceAdvice {
   const gainedM = noneWithoutM - noneWithM;
   if (gainedM >= 1) {
     return { worth: true, reason: `with devices a mode holds on ${gainedM.toFixed(0)} m more` };

@@ -53,6 +53,8 @@ export interface StretchPace {
 }
 
 export interface StretchGathering extends Gathering {
+  /** Below the place; null: unknown. */
+  readonly runOut: RunOutClass | null;
   readonly bad: boolean;
   /** The least exposed place within reach, and the seconds more it costs. */
   readonly better: { readonly alongM: number; readonly extraS: number } | null;

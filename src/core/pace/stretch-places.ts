@@ -22,26 +22,29 @@ export function stretchPlaces(input: StretchInput): StretchPlaces {
   const along = (atM: number) => (atM >= lengthM ? toM : alongOf(spot(atM)));
   const onLine = (atM: number) => ({ alongM: along(atM), position: positionOf(spot(atM)) });
 
+  const placeAt = (atM: number): StandingPlace => {
+    const here = spot(atM);
+    const station = here.part < 0.5 ? here.here : here.next;
+    const alongM = alongOf(here);
+    return {
+      slopeDeg: station.designSlopeDeg,
+      runOut: input.runOutAt?.(alongM) ?? station.runOut?.[snow.hardness].class ?? null,
+      forbidden: input.standForbidden?.(alongM) ?? false,
+      good: input.goodPlace?.(alongM) ?? false,
+    };
+  };
+
   return {
     lengthM,
     onLine,
-    placeAt(atM) {
-      const here = spot(atM);
-      const station = here.part < 0.5 ? here.here : here.next;
-      const alongM = alongOf(here);
-      return {
-        slopeDeg: station.designSlopeDeg,
-        runOut: input.runOutAt?.(alongM) ?? station.runOut?.[snow.hardness].class ?? null,
-        forbidden: input.standForbidden?.(alongM) ?? false,
-        good: input.goodPlace?.(alongM) ?? false,
-      };
-    },
+    placeAt,
     gatherings: ({ standings }) =>
       standings.map(({ atM, pieces, reason, bad, better }) => ({
         ...onLine(atM),
         pieces,
         reason,
         bad,
+        runOut: placeAt(atM).runOut,
         better: better === null ? null : { alongM: along(better.atM), extraS: better.extraS },
       })),
   };

@@ -174,3 +174,54 @@ test('gaps in the track are bridged', () => {
   const matched = matchTrack(points, stations);
   expect(Math.abs(passingTimeMs(matched, 1000, 'arriving')! - startMs - 1_000_000)).toBeLessThan(20_000);
 });
+
+describe('a day of which little is known', () => {
+  test('a running belay alone gives a time per piece, by the planned walk; unplanned segments have only their real time', () => {
+    const belayOnly = [segment(2, 1000, 1200, 'running-belay', { walkingS: 1000, placementS: 2000 })];
+    const unplanned = { ...segment(4, 1200, 2000, 'none-holds', {}), time: null, parts: null };
+    const track = recorded([
+      [1000, 0],
+      [1200, 4000],
+      [2000, 5000],
+    ]);
+    const day = afterwards(track, { stations, segments: [...belayOnly, unplanned], own: usualPace });
+    expect(day.suggested.walkingFactor).toBeNull();
+    expect(Math.abs(day.perPieceS!.realS - 300)).toBeLessThan(25);
+    expect(day.segments[1]!.plannedS).toBeNull();
+    expect(Math.abs(day.segments[1]!.realS! - 1000)).toBeLessThan(45);
+  });
+
+  test('no line, no place on it; stations upon each other are one place', () => {
+    expect(
+      matchTrack(
+        recorded([
+          [0, 0],
+          [100, 100],
+        ]),
+        [],
+      ),
+    ).toMatchObject({ lengthM: 0, reachedM: [] });
+    const doubled = [stations[0]!, stations[0]!, ...stations.slice(1)];
+    const matched = matchTrack(
+      recorded([
+        [0, 0],
+        [100, 100],
+      ]),
+      doubled,
+    );
+    expect(matched.matchedPct).toBe(100);
+    expect(Math.abs(matched.reachedM.at(-1)! - 100)).toBeLessThan(10);
+  });
+
+  test('who was on the line from the first moment on has passed its beginning then', () => {
+    const matched = matchTrack(
+      recorded([
+        [505, 0],
+        [1000, 500],
+      ]),
+      stations,
+    );
+    expect(passingTimeMs(matched, 500, 'arriving')).toBe(startMs);
+    expect(passingTimeMs(matched, 400, 'arriving')).toBeNull();
+  });
+});

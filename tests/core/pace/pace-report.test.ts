@@ -84,3 +84,12 @@ test.each<[string, Partial<PaceQuestion>]>([
   const result = paceReport({ ...belay, ...wrong });
   expect(result.ok ? null : result.problem.place).toBe(place);
 });
+
+test('a pitch on ice, or for one alone, is refused with its remedy', () => {
+  const asked = { lengthM: 50, mode: 'pitched-belay' } as const;
+  const ice = paceReport({ ...asked, snow: { hardness: 'I', wetness: 'D' } });
+  expect(ice.ok ? null : ice.problem).toMatchObject({ code: 'PACE-001', place: 'snow' });
+  const alone = { ...defaultParty, climbers: defaultParty.climbers.slice(0, 1) };
+  const one = paceReport({ ...asked, party: alone });
+  expect(one.ok ? null : one.problem).toMatchObject({ code: 'PACE-001', place: 'climbers' });
+});

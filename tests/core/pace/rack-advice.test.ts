@@ -32,12 +32,22 @@ test('time and gatherings against pickets carried', () => {
       timeS: pace.time!.defaultS,
       gatherings: pace.rotations,
       badGatherings: 0,
+      onOnePiece: 0,
     });
     const before = rows[i - 1];
     if (before === undefined) return;
     expect(row.gatherings).toBeLessThanOrEqual(before.gatherings);
     expect(row.timeS!).toBeLessThanOrEqual(before.timeS! + 60);
   });
+});
+
+test('two pickets above a deadly run-out put the whole team on one piece, and it is counted', () => {
+  const deadly = { ...stretch, runOutAt: () => 'deadly' as const };
+  const [two, three] = rackAdvice([deadly], [2, 3]).rows;
+  expect(two!.onOnePiece).toBe(two!.gatherings);
+  expect(three!.onOnePiece).toBe(0);
+  // That is what makes two quicker than three: a second piece at every gathering.
+  expect(three!.timeS!).toBeGreaterThan(two!.timeS!);
 });
 
 test('the fewest that reach over a place where nobody may stand', () => {

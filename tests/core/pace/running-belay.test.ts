@@ -30,3 +30,28 @@ test.each([
   expect(Math.abs(run.timeS - timeS)).toBeLessThan(0.1);
   expect(run.walkingS + run.placementS + run.gatheringS).toBeCloseTo(timeS, 6);
 });
+
+test('who is no rope team on a running belay is a fault of the caller', () => {
+  for (const wrong of [{ climbers: 1 }, { pickets: 1 }, { spacingM: 16 }, { spacingM: 0.5 }, { lengthM: -1 }])
+    expect(() => runRunningBelay({ ...usual, ...wrong })).toThrow(RangeError);
+});
+
+test('a stretch without length is a piece placed, a stance, and the piece removed', () => {
+  const run = runRunningBelay({ ...usual, lengthM: 0 });
+  expect(run.gatheringsAtM).toEqual([0]);
+  expect(run.walkingS).toBe(0);
+});
+
+test('a speed by distance is taken in the middle of every metre', () => {
+  const even = runRunningBelay({ ...usual, speedMS: () => 0.2 });
+  expect(even.timeS).toBeCloseTo(8925, 6);
+  expect(even.gatheringsAtM).toEqual(runRunningBelay(usual).gatheringsAtM);
+  // Half as fast beyond 150 m: as long again there, for lead and followers.
+  const slower = runRunningBelay({ ...usual, speedMS: (m) => (m < 150 ? 0.2 : 0.1) });
+  expect(slower.walkingS).toBeCloseTo(150 / 0.2 + 150 / 0.1, 6);
+});
+
+test('where every place asks for two pieces the lead goes one spacing less far', () => {
+  const run = runRunningBelay({ ...usual, pickets: 4, standingPieces: () => 2 });
+  expect(run.gatheringsAtM.slice(0, 2)).toEqual([30, 60]);
+});

@@ -5,6 +5,7 @@ import { defaultParty } from '../../../src/core/domain/rope-team';
 import type { TimeParts } from '../../../src/core/domain/segment';
 import { hardnesses } from '../../../src/core/domain/snow';
 import { secondsPerM } from '../../../src/core/pace/seconds-per-m';
+import { between, spotAtSlope } from '../../../src/core/pace/on-line';
 import { paceStretch } from '../../../src/core/pace/stretch';
 import type { StretchInput } from '../../../src/core/pace/stretch-input';
 import { slopeLine } from './slope-line';
@@ -153,4 +154,36 @@ test('gatherings above a deadly run-out cost more a metre', () => {
   expect(secondsPerM('running', { ...place, runOut: 'deadly' })).toBeGreaterThan(
     secondsPerM('running', place),
   );
+});
+
+describe('what has no time', () => {
+  test('a stretch without length, a running belay in no variant of one, ground seen from one place', () => {
+    expect(paceStretch({ ...input, toM: input.fromM }).time).toBeNull();
+    expect(paceStretch({ ...input, variant: null }).time).toBeNull();
+    expect(paceStretch({ ...input, variant: 'pitched' }).time).toBeNull();
+    expect(between(Float64Array.of(5), Float64Array.of(7), 9)).toBe(7);
+    expect(between(new Float64Array(0), new Float64Array(0), 9)).toBeNaN();
+    expect(() => spotAtSlope([], 3)).toThrow(RangeError);
+  });
+
+  test('a metre of a belay that cannot be: too few pieces, ice, one alone, a rope too short', () => {
+    const place = { snow: input.snow, gradeDeg: 0, elevationM: 0, party, figures: defaultFigures };
+    const perM = (variant: Variant, more: object) => secondsPerM(variant, { ...place, ...more });
+    expect(perM('running', { party: { ...party, rack: { pickets: 1, captureDevices: 0 } } })).toBeNaN();
+    expect(perM('running', { snow: { hardness: 'I', wetness: 'D' } })).toBeNaN();
+    expect(perM('pitched', { snow: { hardness: 'I', wetness: 'D' } })).toBeNaN();
+    expect(perM('pitched', { party: { ...party, climbers: party.climbers.slice(0, 1) } })).toBeNaN();
+    expect(perM('pitched', { party: { ...party, rope: { ...party.rope, lengthM: 9 } } })).toBeNaN();
+    // Shorter than from one runner to the next: no choice of lengths.
+    expect(perM('pitched', { party: { ...party, rope: { ...party.rope, lengthM: 14 } } })).toBeGreaterThan(0);
+  });
+
+  test('stations upon each other take no time to walk', () => {
+    const stations = [...input.stations.slice(0, 5), input.stations[4]!, ...input.stations.slice(5)];
+    const roped = { ...input, mode: 'roped', variant: 'roped' } as const;
+    expect(paceStretch({ ...roped, stations }).time!.defaultS).toBeCloseTo(
+      paceStretch(roped).time!.defaultS,
+      6,
+    );
+  });
 });

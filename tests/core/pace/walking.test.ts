@@ -1,7 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
-import { altitudeFactor, munterS, snowAndRestFactor, withoutWiggles } from '../../../src/core/pace/walking';
+import {
+  altitudeFactor,
+  munterS,
+  snowAndRestFactor,
+  toblerS,
+  withoutWiggles,
+} from '../../../src/core/pace/walking';
 import { walkedS, walkedSecondsPerM, type WalkOptions } from '../../../src/core/pace/walked';
 import { slopeLine } from './slope-line';
 
@@ -123,3 +129,9 @@ function isTurn(z: readonly number[], i: number, here: number): boolean {
   const after = z[i + 1]!;
   return before !== undefined && after !== here && before < here !== here < after;
 }
+
+test('no ground takes no time, a single elevation has no wiggles', () => {
+  expect(toblerS({ lengthM: 0, riseM: 0 })).toBe(0);
+  expect([...withoutWiggles([512], 3)]).toEqual([512]);
+  expect([...withoutWiggles([], 3)]).toEqual([]);
+});

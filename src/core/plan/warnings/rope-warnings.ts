@@ -1,5 +1,6 @@
 import type { Segment, Warning } from '../../domain/segment';
 import { variantMode, type Mode } from '../../domain/mode';
+import { hangsOnOnePiece } from '../../pace/rack-advice';
 import { isVariant } from '../states';
 import { everywhere, spanning, stretchesWhere, warn, type Planned } from './warn';
 
@@ -16,13 +17,11 @@ export function ropeWarnings(planned: Planned): Warning[] {
 }
 
 /** A gathering above a deadly run-out that hangs on a single piece. */
-function wholeTeamOnOnePiece({ stretches, decided }: Planned): Warning[] {
+function wholeTeamOnOnePiece({ stretches }: Planned): Warning[] {
   return stretches
     .filter(({ input }) => input.mode === 'running-belay')
-    .flatMap(({ span, pace }) => {
-      const deadly = pace.gatherings.filter(
-        ({ alongM, pieces }) => pieces < 2 && runOutAt(decided, span.first, span.end, alongM) === 'deadly',
-      );
+    .flatMap(({ pace }) => {
+      const deadly = pace.gatherings.filter(hangsOnOnePiece);
       const [first, last] = [deadly[0], deadly.at(-1)];
       if (first === undefined || last === undefined) return [];
       const times = deadly.length === 1 ? 'once' : `${deadly.length} times`;
@@ -107,10 +106,4 @@ function lowStretch({ project }: Planned): Warning[] {
     warnings.push(warn('rope-short', 3, text, everywhere));
   }
   return warnings;
-}
-
-function runOutAt(decided: Planned['decided'], first: number, end: number, alongM: number) {
-  let at = first;
-  while (at < end - 1 && decided.edgesM[at + 1]! < alongM) at++;
-  return decided.conditions[at]!.runOut;
 }
