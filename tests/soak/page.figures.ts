@@ -43,7 +43,7 @@ async function soak(
   times: number,
   work: Work,
 ): Promise<Figure[]> {
-  const context = await browser.newContext({ viewport: { width: 1000, height: 700 } });
+  const context = await browser.newContext({ viewport: { width: 640, height: 400 } });
   await context.addInitScript(countThings);
   const page = await context.newPage();
   page.setDefaultTimeout(120_000);
@@ -121,7 +121,10 @@ async function leftBehind(page: Page): Promise<[maps: number, workers: number, a
 /** What the page holds after everything else was let go. */
 async function heapMb(page: Page, session: CDPSession): Promise<number> {
   await settled(page);
-  await page.getByRole('status').filter({ hasText: /^Saved/ }).waitFor();
+  await page
+    .getByRole('status')
+    .filter({ hasText: /^Saved/ })
+    .waitFor();
   await page.waitForTimeout(1500);
   let least = Infinity;
   for (let i = 0; i < 3; i++) {
