@@ -70,14 +70,21 @@ describe('B27 what heights are counted from', () => {
     fields: [geoKeys([1024, 1], [1025, 1], [3072, 32632], [4096, vertical], [4099, 9001])],
   });
   test.each([
-    ['not said', {}, null, 'UNIT-103', /sea level or the ellipsoid: not said/],
+    ['not said', {}, null, 'UNIT-101', /sea level or the ellipsoid: not said/],
+    [
+      'not said beside the unit',
+      { fields: [geoKeys([1024, 1], [1025, 1], [3072, 32632], [4099, 9001])] },
+      null,
+      'UNIT-103',
+      /not said/,
+    ],
     ['sea level', keyed(5773), 'sea level', null, /heights ±\d\.\d m from sea level/],
     ['the ellipsoid, as WGS 84 in space', keyed(4979), 'ellipsoid', 'UNIT-104', /from the ellipsoid/],
     ['the ellipsoid, by an old code', keyed(5030), 'ellipsoid', 'UNIT-104', /from the ellipsoid/],
   ] as const)('%s: noted, and on the sheet', async (_, plan, from, note, printed) => {
     const raster = await opened(writeTiff(plan));
     expect(raster.heightsFrom).toBe(from);
-    expect(codes(raster).filter((code) => /UNIT-10[34]/.test(code))).toEqual(note === null ? [] : [note]);
+    expect(codes(raster).filter((code) => /UNIT-10[134]/.test(code))).toEqual(note === null ? [] : [note]);
     const { terrain, stations } = await profileOn(
       [positionOfCell(raster, 1, 1), positionOfCell(raster, 2, 2)],
       [raster],

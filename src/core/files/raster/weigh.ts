@@ -25,6 +25,9 @@ export interface Weighed {
 const finerThanM = 10;
 const coarserThanM = 25;
 
+/** What no usual file tells of its heights, and maps and meadows do. */
+const unsaid = 'what they are counted from, nor whether trees and roofs are part of them.';
+
 /** Judges what a look at the cells showed: refuses what holds no elevations, asks for the unit, notes what is odd. */
 export function weigh(weighed: Weighed, notes: RasterNotes): void {
   const { grid, crs, survey, meaning, stated, heightsFrom, chosen, isWholeCells } = weighed;
@@ -35,14 +38,18 @@ export function weigh(weighed: Weighed, notes: RasterNotes): void {
     grid.affine.x0 + (grid.widthPx / 2) * grid.affine.colX,
     grid.affine.y0 + (grid.heightPx / 2) * grid.affine.rowY,
   ]);
-  if (chosen === undefined && stated === null && survey.sorted.length > 0) {
+  const isUnitSilent = chosen === undefined && stated === null && survey.sorted.length > 0;
+  if (isUnitSilent) {
     const doubt = unitDoubt({ survey, mapUnitM: crs.unitM, lngDeg, latDeg });
     if (doubt !== null)
       refuse('UNIT-001', grid.name, 'elevations', doubt, {
         question: unitQuestion,
         remedy: 'Say what they are measured in.',
       });
-    notes.add('UNIT-101', 'The file does not say in what its elevations are measured: taken as metres.');
+    notes.add(
+      'UNIT-101',
+      `The file does not say in what its elevations are measured: taken as metres.${heightsFrom === null ? ` Nor ${unsaid}` : ''}`,
+    );
   }
   if (chosen !== undefined && stated !== null && Math.abs(metresPer[chosen] / stated.metres - 1) > 1e-5)
     notes.add('UNIT-102', `The unit said by hand (${chosen}) goes before the file's own (${stated.where}).`);
@@ -51,11 +58,7 @@ export function weigh(weighed: Weighed, notes: RasterNotes): void {
       'UNIT-104',
       'Heights are counted from the ellipsoid: up to 100 m off those of maps. Slopes are not touched.',
     );
-  if (heightsFrom === null)
-    notes.add(
-      'UNIT-103',
-      'The file does not say what its heights are counted from, nor whether trees and roofs are part of them.',
-    );
+  if (heightsFrom === null && !isUnitSilent) notes.add('UNIT-103', `The file does not say ${unsaid}`);
 
   const cellM = groundCellM(grid);
   const isSingle = survey.sorted.length > 0 && rank(survey, 0) === rank(survey, 1);
