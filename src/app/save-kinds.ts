@@ -1,6 +1,6 @@
 import type { PlanFormat } from '../worker/plan-calls';
 
-export type SaveKind = 'project' | 'map-picture' | PlanFormat;
+export type SaveKind = 'project' | 'map-picture' | 'profile-picture' | PlanFormat;
 
 export interface SaveOffer {
   readonly kind: SaveKind;
@@ -58,6 +58,14 @@ export const saveKinds: readonly SaveOffer[] = [
     detail: 'for other programs',
     ending: '-plan.json',
     type: 'application/json',
+    needsPlan: true,
+  },
+  {
+    kind: 'profile-picture',
+    label: 'Picture of the profile',
+    detail: 'PNG, black and white',
+    ending: '-profile.png',
+    type: 'image/png',
     needsPlan: true,
   },
   {

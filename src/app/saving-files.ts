@@ -1,5 +1,6 @@
 import type { Note } from '../core/domain/problem';
 import { safeFileName } from '../core/files/file-name';
+import { profilePng } from './profile-png';
 import { saveKinds, type SaveKind } from './save-kinds';
 import { saveFile } from './save-file';
 import type { Session } from './session.svelte';
@@ -18,6 +19,11 @@ export async function saveAs(
     if (kind === 'map-picture') {
       const picture = await mapPicture();
       if (picture) session.saidFile(saveFile(name, bytesOf(picture), offer.type));
+      return;
+    }
+    if (kind === 'profile-picture') {
+      const { plan, units } = session;
+      if (plan) session.saidFile(saveFile(name, await profilePng(plan, project.name, units), offer.type));
       return;
     }
     const notes: Note[] = session.terrain.flatMap((terrain) => terrain.notes);

@@ -12,7 +12,7 @@ import { drawRibbon, type RibbonDrawing, type RibbonFrame } from './ribbon-drawi
 
 /** Width between the margins of A4; Letter is a little wider. CSS pixels, 96 to the inch. */
 export const paperWidthPx = 700;
-const heightPx = 212;
+export const ribbonHeightPx = 212;
 /** Ten points, the least that is printed. */
 export const paperTextPx = 13.4;
 
@@ -34,7 +34,7 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupEle
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${paperWidthPx} ${heightPx}`,
+      viewBox: `0 0 ${paperWidthPx} ${ribbonHeightPx}`,
       class: 'picture',
       role: 'img',
       'aria-label': 'Elevation, modes and design slope along the line',
