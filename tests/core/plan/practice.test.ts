@@ -1,14 +1,17 @@
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
+import type { Mark } from '../../../src/core/domain/mark';
+import type { Project } from '../../../src/core/domain/project';
 import type { Ability } from '../../../src/core/domain/rope-team';
 import { defaultParty, type Party } from '../../../src/core/domain/rope-team';
 import type { Hardness } from '../../../src/core/domain/snow';
 import type { RunOutClass } from '../../../src/core/domain/station';
 import type { Segment } from '../../../src/core/domain/segment';
+import { runRunningBelay } from '../../../src/core/pace/running-belay';
 import { makePlan } from '../../../src/core/plan/make-plan';
 import { segmentShares } from '../../../src/core/plan/segment-shares';
 import { buildTables, type SlipTables } from '../../../src/core/slip/tables';
-import { evenly, profileOf, projectOf } from './invented';
+import { evenly, placeAt, profileOf, projectOf } from './invented';
 
 /**
  * What practice knows (common practice, no single source), planned with the slip model itself: one test a line. Slopes are
@@ -94,5 +97,80 @@ describe('what practice knows (common practice)', () => {
   test('a running belay slows a team dramatically', () => {
     const timeOf = (slopeDeg: number) => segmentFor({ party: good, hardness: 'P', slopeDeg }).time!.defaultS;
     expect(timeOf(27.5)).toBeGreaterThan(3 * timeOf(21));
+  });
+
+  test('a piece is passed and removed while the lead places the next: overlapping acts take the longest of them', () => {
+    const run = (acts: object) =>
+      runRunningBelay({
+        lengthM: 96,
+        climbers: 3,
+        intervalM: 12,
+        spacingM: 12,
+        pickets: 10,
+        captureDevices: 0,
+        speedMS: 0.2,
+        acts: { placeS: 150, clipS: 20, removeS: 45, stanceS: 0, handoverS: 0, ...acts },
+      });
+    // Once the team is strung out a slower clip or removal costs nothing, as long as placing takes longer.
+    const followersS = run({}).placementS - run({ clipS: 0, removeS: 0 }).placementS;
+    expect(followersS).toBeLessThan(50);
+    const { events } = run({});
+    const placing = events.filter(({ what }) => what === 'place').slice(3, -1);
+    for (const { fromS } of placing) {
+      const meanwhile = events.filter((event) => event.fromS === fromS).map(({ what }) => what);
+      expect(meanwhile).toEqual(expect.arrayContaining(['place', 'clip', 'remove']));
+    }
+  });
+
+  const onEasyGround = (changes: Partial<Project>) =>
+    makePlan({
+      profile: profileOf(evenly(60, { slopeDeg: 6, runOut: 'gentle' })),
+      project: projectOf({ party: good, ...changes }),
+      figures: defaultFigures,
+      tables: tables.get(good)!,
+    });
+
+  test('a doubtful crevasse crossing wants an anchor and a belay whatever the slope', () => {
+    const crossing: Mark = {
+      id: 'c',
+      kind: 'crevasse-crossing',
+      positions: [placeAt(150)],
+      widthM: 3,
+      bridge: 'doubtful',
+      seenOn: null,
+      note: '',
+    };
+    const { segments } = onEasyGround({ marks: [crossing] });
+    const [crossed] = segments.filter(({ mode }) => mode === 'belayed-crossing');
+    expect(crossed!.pieces).toHaveLength(2);
+    expect(crossed!.fromM).toBeLessThan(148.5);
+    expect(crossed!.toM).toBeGreaterThan(151.5);
+  });
+
+  test('brake knots cannot pass clipped pieces: they come off before a running belay, which takes time', () => {
+    const knotted = { ...good, rope: { ...good.rope, brakeKnots: true } };
+    const planned = (party: Party) =>
+      makePlan({
+        profile: profileOf([...evenly(40, { slopeDeg: 8 }), ...evenly(40, { slopeDeg: 27.5 })]),
+        project: projectOf({ party }),
+        figures: defaultFigures,
+        tables: tables.get(good)!,
+      });
+    expect(planned(knotted).warnings.map(({ code }) => code)).toContain('knots-off');
+    expect(planned(good).warnings.map(({ code }) => code)).not.toContain('knots-off');
+    expect(planned(knotted).totals.parts.transitionS).toBe(
+      planned(good).totals.parts.transitionS + defaultFigures.act.knots.mode,
+    );
+  });
+
+  test('capture devices hold about 4 kN: the plan that uses them asks for an ordinary piece soon after', () => {
+    const party = { ...good, rack: { pickets: 6, captureDevices: 6 } };
+    const { warnings } = makePlan({
+      profile: profileOf(evenly(60, { slopeDeg: 34 })),
+      project: projectOf({ party }),
+      figures: defaultFigures,
+      tables: tablesOf(party),
+    });
+    expect(warnings.find(({ code }) => code === 'device-limit')!.text).toMatch(/4 kN.*ordinary piece/);
   });
 });
