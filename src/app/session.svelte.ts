@@ -178,8 +178,18 @@ export class Session {
     if (this.project) this.edit(replaceProject(name, projectAt(this.history, this.project, done)));
   }
 
+  /** Where a pointer passes; away from the line the place chosen last is shown again. */
+  pass(alongM: number | null): void {
+    this.cursorM = alongM ?? this.cursorHeldM;
+  }
+
   select(segmentId: number | null): void {
     this.selectedId = segmentId;
+    if (segmentId === null) {
+      this.cursorM = this.cursorHeldM = null;
+      this.#stopTraces?.abort();
+      this.traces = [];
+    }
     void this.#askShares();
   }
 
@@ -187,8 +197,7 @@ export class Session {
   goTo(alongM: number): void {
     this.cursorM = alongM;
     this.cursorHeldM = alongM;
-    const segment = this.plan?.segments.find(({ fromM, toM }) => alongM >= fromM && alongM < toM);
-    this.select((segment ?? this.plan?.segments.at(-1))?.id ?? null);
+    this.select(this.#segmentAt(alongM)?.id ?? null);
     const place = this.plan && placeAt(this.plan.stations, alongM);
     if (place) void this.#trace(place);
   }
@@ -323,12 +332,19 @@ export class Session {
     this.replan();
   }
 
+  /** On a border the one that begins there; at the end of the line the last. */
+  #segmentAt(alongM: number | null): Segment | undefined {
+    if (alongM === null) return undefined;
+    const { segments } = this.plan ?? { segments: [] };
+    return segments.find(({ fromM, toM }) => alongM >= fromM && alongM < toM) ?? segments.at(-1);
+  }
+
   #showPlan(plan: Plan): void {
     this.#announcePlan(plan);
     this.plan = plan;
     setTimeout(this.showsLine, lineAtMostMs);
-    if (this.selectedId !== null && !plan.segments.some(({ id }) => id === this.selectedId))
-      this.selectedId = null;
+    // Numbers of segments change with every plan; the chosen place stays chosen.
+    if (this.selectedId !== null) this.selectedId = this.#segmentAt(this.cursorHeldM)?.id ?? null;
     void this.#askShares();
   }
 

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { builtApp } from '../browser/built-app';
-import { dropFiles, settled } from '../browser/gestures';
+import { dropFiles, dropTexts, settled } from '../browser/gestures';
 import { launch, type Launched } from '../browser/launch';
 import { colourCount, pixels, shareOf } from '../browser/pixels';
 import type { Figure } from './figure';
@@ -17,14 +17,21 @@ import { writeTerrain } from './made-terrain';
 export default async function pageFigures(): Promise<readonly Figure[]> {
   const launched = await launch();
   if (!launched)
-    return [none('first-plan'), none('relief'), none('longest-task-opening'), none('drag-to-paint-p95')];
+    return [
+      none('first-plan'),
+      none('relief'),
+      none('longest-task-opening'),
+      none('drag-to-paint-p95'),
+      none('longest-task-panning'),
+    ];
   try {
-    const [first, opening, drag] = [
+    const [first, opening, drag, pan] = [
       await firstLook(launched),
       await openingFiles(launched),
       await dragging(launched),
+      await panning(launched),
     ];
-    return [...first, ...opening, drag, initialScript(await builtApp())];
+    return [...first, ...opening, drag, pan, initialScript(await builtApp())];
   } finally {
     await launched.close();
   }
@@ -141,10 +148,50 @@ function gpx(count: number): string {
   return `<gpx version="1.1" creator="made" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`;
 }
 
-/** A point of the demo's line is dragged to and fro: from each move of the pointer to the next frame on the screen. */
+/** The map is dragged to and fro: the longest time the page did not listen meanwhile. */
+async function panning(launched: Launched): Promise<Figure> {
+  const { page } = await open(launched);
+  await settled(page);
+  await page.waitForFunction(() => performance.getEntriesByName('relief').length > 0);
+  await page.waitForTimeout(5000);
+  const box = await page.locator('.maplibregl-canvas').boundingBox();
+  if (!box) throw new Error('No map');
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.evaluate(() => ((window as unknown as { tasks: number[] }).tasks.length = 0));
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 0; i < 90; i++) {
+    await page.mouse.move(x + 60 * Math.sin(i / 12), y + 40 * Math.cos(i / 12));
+    await page.waitForTimeout(16);
+  }
+  await page.mouse.up();
+  await page.waitForTimeout(500);
+  const longest = await page.evaluate(() => Math.max(0, ...(window as unknown as { tasks: number[] }).tasks));
+  await page.context().close();
+  return { name: 'longest-task-panning', value: Math.round(longest), unit: 'ms', limit: { atMost: 50 } };
+}
+
+/** A winding way over the demo's raster: 10 km, a point every 100 m. */
+const tenKilometres = (): string => {
+  const points = Array.from({ length: 101 }, (_, i) => {
+    const t = i / 100;
+    const lat = -48.498 + 0.02 * t + 0.0012 * Math.sin(40 * t);
+    const lon = -21.388 + 0.016 * t + 0.009 * Math.sin(22 * t);
+    return `<trkpt lat="${lat.toFixed(7)}" lon="${lon.toFixed(7)}"/>`;
+  });
+  return `<gpx version="1.1" creator="made" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`;
+};
+
+/** The end of a line of 10 km is dragged to and fro: from each move of the pointer to the next frame on the screen. */
 async function dragging(launched: Launched): Promise<Figure> {
   const { page } = await open(launched);
   await settled(page);
+  await dropTexts(page, { 'ten.gpx': tenKilometres() });
+  await page.getByRole('button', { name: /^Undo open/ }).waitFor();
+  await settled(page);
+  const plot = page.getByRole('slider', { name: 'Place along the line' });
+  const lengthM = Number(await plot.getAttribute('aria-valuemax'));
+  if (lengthM < 9500) throw new Error(`The line is ${lengthM} m long, not 10 km`);
   await page.getByRole('button', { name: 'Edit points' }).click();
   await page.getByText('Drag a point').first().waitFor();
   const ribbon = await page.locator('.ribbon svg').first().boundingBox();

@@ -19,6 +19,9 @@ export interface OpenOptions {
   readonly at?: string;
   /** What follows the page's own address. */
   readonly hash?: string;
+  /** Another host that this test may be asked of, as the start of its addresses. */
+  readonly mayAsk?: string;
+  readonly colours?: 'forced';
   /** Wait until the first plan is shown; default true. */
   readonly planned?: boolean;
 }
@@ -62,9 +65,23 @@ export function inBrowser(title: string, suite: (harness: Harness) => void): voi
 async function openPage(
   browser: Browser,
   origin: string,
-  { width = 800, height = 500, touch = false, planned = true, prepare, hash = '' }: OpenOptions = {},
+  {
+    width = 800,
+    height = 500,
+    touch = false,
+    planned = true,
+    prepare,
+    hash = '',
+    mayAsk,
+    colours,
+  }: OpenOptions = {},
 ): Promise<OpenPage> {
-  const context = await browser.newContext({ viewport: { width, height }, hasTouch: touch, isMobile: touch });
+  const context = await browser.newContext({
+    viewport: { width, height },
+    hasTouch: touch,
+    isMobile: touch,
+    ...(colours === 'forced' ? { forcedColors: 'active', reducedMotion: 'reduce' } : {}),
+  });
   await context.addInitScript(() => {
     document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
       console.error(`policy: ${violatedDirective} ${blockedURI}`),
@@ -76,6 +93,7 @@ async function openPage(
   const offences: string[] = [];
   context.on('request', (request) => {
     const url = request.url();
+    if (mayAsk !== undefined && url.startsWith(mayAsk)) return;
     if (!url.startsWith(origin) && !url.startsWith('data:') && !url.startsWith('blob:'))
       offences.push(`request to ${url}`);
   });
@@ -84,7 +102,8 @@ async function openPage(
   });
   page.on('pageerror', (error) => offences.push(`error: ${error.message}`));
   await page.goto(origin + hash);
-  if (planned) await page.locator('.ledger table').first().waitFor();
+  // On a phone the ledger lies below the edge until it is pulled up.
+  if (planned) await page.locator('.ledger table').first().waitFor({ state: 'attached' });
   return {
     page,
     context,

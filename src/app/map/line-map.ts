@@ -133,6 +133,16 @@ export class LineMap {
     this.map.fitBounds(box, { padding, animate: false, maxZoom: 17 });
   }
 
+  /** Moves the map no more than needed: not at all where the place is well inside. */
+  bringIntoView([lng, lat]: LngLat): void {
+    const { clientWidth, clientHeight } = this.map.getContainer();
+    const { x, y } = this.map.project([lng, lat]);
+    const edge = Math.min(50, clientHeight / 8);
+    if (x > edge && y > edge && x < clientWidth - edge && y < clientHeight - edge) return;
+    this.#fitted = null;
+    this.map.easeTo({ center: [lng, lat] });
+  }
+
   project([lng, lat]: LngLat): { x: number; y: number } {
     return this.map.project([lng, lat]);
   }

@@ -27,6 +27,8 @@ export interface MapProps {
   theme: ThemeName;
   units: Units;
   cursorM: number | null;
+  /** The place that was chosen: brought into view. */
+  heldM: number | null;
   selectedId: number | null;
   makeTile: MakeTile;
   elevationAt: (position: LngLat) => Promise<number | null>;
