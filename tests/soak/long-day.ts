@@ -1,0 +1,125 @@
+import type { CDPSession, Page } from 'playwright-core';
+import type { Figure } from '../bench/figure';
+import { settled } from '../browser/gestures';
+import { launch, type Launched } from '../browser/launch';
+
+/**
+ * A long day in one page, hurried: does it grow, does it leave anything behind, does anything go wrong unseen? Counts are
+ * multiplied by SOAK_SHARE (default 1: hours, with software graphics).
+ */
+const share = Number(process.env['SOAK_SHARE'] ?? 1);
+/** A part of each run goes before the first look at the heap: caches fill, code is compiled. */
+const warmUp = 0.1;
+const mostGrowthPct = 5;
+
+/** @returns how often it was really done. */
+type Work = (page: Page, times: number) => Promise<number>;
+
+/** Runs the work, and looks at what is left behind. `usually`: how often it is to be done in a whole run. */
+export async function soak(name: string, usually: number, work: Work): Promise<readonly Figure[]> {
+  const launched = await launch();
+  if (!launched) return [{ name, value: null, unit: 'times', limit: null, why: 'no Chromium' }];
+  try {
+    return await soaked(launched, name, Math.ceil(usually * share), work);
+  } finally {
+    await launched.close();
+  }
+}
+
+async function soaked(
+  { browser, origin }: Launched,
+  name: string,
+  times: number,
+  work: Work,
+): Promise<Figure[]> {
+  const context = await browser.newContext({ viewport: { width: 640, height: 400 } });
+  await context.addInitScript(countThings);
+  const page = await context.newPage();
+  page.setDefaultTimeout(120_000);
+  const wrong: string[] = [];
+  page.on('pageerror', ({ message }) => wrong.push(message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') wrong.push(message.text());
+  });
+  await page.goto(origin);
+  await page.locator('.ledger table').first().waitFor();
+  await settled(page);
+  const heap = await context.newCDPSession(page);
+  const startMs = performance.now();
+  const first = Math.ceil(warmUp * times);
+  const warmed = await work(page, first);
+  const before = await heapMb(page, heap);
+  const left = await leftBehind(page);
+  const done = warmed + (await work(page, times - first));
+  const after = await heapMb(page, heap);
+  const grown = (await leftBehind(page)).map((now, i) => now - (left[i] ?? 0));
+  const minutes = (performance.now() - startMs) / 60_000;
+  for (const text of wrong.slice(0, 5)) console.error(`${name}: ${text}`);
+  await context.close();
+  const none = { atMost: 0 };
+  return [
+    { name, value: done, unit: 'times', limit: { atLeast: times } },
+    { name: `${name}: time`, value: minutes, unit: 'min', limit: null },
+    { name: `${name}: heap at first`, value: before, unit: 'MB', limit: null },
+    {
+      name: `${name}: heap growth`,
+      value: Math.max(0, (100 * (after - before)) / before),
+      unit: '%',
+      limit: { atMost: mostGrowthPct },
+    },
+    { name: `${name}: uncaught errors`, value: wrong.length, unit: 'errors', limit: none },
+    { name: `${name}: maps left`, value: grown[0] ?? NaN, unit: 'maps', limit: none },
+    { name: `${name}: workers left`, value: grown[1] ?? NaN, unit: 'workers', limit: none },
+    { name: `${name}: object addresses left`, value: grown[2] ?? NaN, unit: 'addresses', limit: none },
+  ];
+}
+
+interface Counted {
+  /** Questions for a window of the rasters that were answered by the worker. */
+  windows: number;
+  addresses: number;
+}
+
+/** Runs in the page before its own scripts. */
+function countThings(): void {
+  const counted: Counted = { windows: 0, addresses: 0 };
+  (window as unknown as { counted: Counted }).counted = counted;
+  const post = Object.getOwnPropertyDescriptor(Worker.prototype, 'postMessage')?.value as (
+    this: Worker,
+    ...all: unknown[]
+  ) => void;
+  Worker.prototype.postMessage = function (this: Worker, ...all: unknown[]) {
+    const call = (all[0] as { call?: unknown } | null)?.call;
+    if (call === 'tile' || call === 'contours' || call === 'readGround') counted.windows++;
+    post.apply(this, all);
+  };
+  const make = URL.createObjectURL.bind(URL);
+  const revoke = URL.revokeObjectURL.bind(URL);
+  URL.createObjectURL = (of) => (counted.addresses++, make(of));
+  URL.revokeObjectURL = (url) => (counted.addresses--, revoke(url));
+}
+
+export const counted = (page: Page): Promise<Counted> =>
+  page.evaluate(() => ({ ...(window as unknown as { counted: Counted }).counted }));
+
+async function leftBehind(page: Page): Promise<[maps: number, workers: number, addresses: number]> {
+  const maps = await page.locator('.maplibregl-canvas').count();
+  return [maps, page.workers().length, (await counted(page)).addresses];
+}
+
+/** What the page holds after everything else was let go. */
+async function heapMb(page: Page, session: CDPSession): Promise<number> {
+  await settled(page);
+  await page
+    .getByRole('status')
+    .filter({ hasText: /^Saved/ })
+    .waitFor();
+  await page.waitForTimeout(1500);
+  let least = Infinity;
+  for (let i = 0; i < 3; i++) {
+    await session.send('HeapProfiler.collectGarbage');
+    const { usedSize } = await session.send('Runtime.getHeapUsage');
+    least = Math.min(least, usedSize / 2 ** 20);
+  }
+  return least;
+}

@@ -1,0 +1,17 @@
+import type { Page } from 'playwright-core';
+import { settled } from '../browser/gestures';
+import { soak } from './long-day';
+
+export default () => soak('page-visits', 200, visiting);
+
+/** The page is left and come back to; the work of the last visit is there each time. */
+async function visiting(page: Page, times: number): Promise<number> {
+  let done = 0;
+  for (let i = 0; i < times; i++) {
+    await page.reload();
+    await page.locator('.ledger table tbody tr').first().waitFor();
+    await settled(page);
+    done++;
+  }
+  return done;
+}
