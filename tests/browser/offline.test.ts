@@ -27,7 +27,8 @@ inBrowser('without a network', (harness) => {
     await settled(page);
     expect(await ledgerModes(page)).toEqual(rows);
 
-    await dropFiles(page, [resolve(import.meta.dirname, '../../sample-tracks/ombry-headwall.gpx')]);
+    await dropFiles(page, [resolve(import.meta.dirname, '../../sample-tracks/ombry-recorded-day.gpx')]);
+    await page.getByRole('button', { name: /A line to plan/ }).click();
     await page.getByRole('button', { name: /^Undo open/ }).waitFor({ state: 'attached' });
     await settled(page);
     await expect.poll(() => ledgerModes(page)).not.toEqual(rows);

@@ -184,7 +184,8 @@ export const projectFile = z.looseObject({
   version: z.literal(projectVersion),
   name,
   line: z.prefault(line, {}),
-  alternatives: z._default(z.array(line).check(z.maxLength(100)), []),
+  /** Every line drawn or opened stays here: what the page itself makes must always open again. */
+  alternatives: z._default(z.array(line).check(z.maxLength(10_000)), []),
   marks: z._default(z.array(mark).check(z.maxLength(10_000)), []),
   overrides: z._default(z.array(override).check(z.maxLength(10_000)), []),
   party: z.prefault(party, {}),
