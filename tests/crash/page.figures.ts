@@ -178,7 +178,8 @@ async function upgrading(
   await first.kill();
   for (let i = 0; i < kills; i++) {
     const profile = join(folder, `upgrade-${i}`);
-    cpSync(old, profile, { recursive: true });
+    // Without the marks by which the killed browser said that the profile was its own.
+    cpSync(old, profile, { recursive: true, filter: (path) => !/Singleton/.test(path) });
     const { page, kill } = await startBrowser(executablePath ?? '', profile);
     const opening = page.goto(origin).catch(() => {});
     await new Promise((next) => setTimeout(next, 100 + 1500 * random()));
