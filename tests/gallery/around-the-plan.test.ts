@@ -15,6 +15,7 @@ test('more pickets, less time, and from six no gathering in a bad place', async 
     timeS: 3600 * (1.2 + 6 / pickets),
     gatherings: Math.ceil(24 / (pickets - 1)),
     badGatherings: Math.max(0, 6 - pickets),
+    onOnePiece: pickets < 3 ? 4 : 0,
   }));
   const page = galleryPage(RackChart, { advice: { rows, fewestWithoutBad: 6 }, carried: 3 });
   await expect(page).toMatchFileSnapshot('output/rack-chart.html');
