@@ -111,7 +111,7 @@ describe.skipIf(executablePath === null)(title, () => {
     }
   });
 
-  test('is black and white: no colour anywhere', async () => {
+  test('E19 is black and white: no colour anywhere', async () => {
     await page.setContent(sheetHtml(short));
     const colours = await page.evaluate(() =>
       [...document.querySelectorAll('.sheet, .sheet *')].flatMap((one) => {

@@ -33,7 +33,7 @@ const shell = (line: string, env: NodeJS.ProcessEnv = {}) => {
   return { status, out: stdout.toString(), err: stderr.toString() };
 };
 
-describe('a file that stands', () => {
+describe('X3 a file that stands', () => {
   test('is replaced with --force only, with its rights; what it leads to is written, not the link', async () => {
     writeFileSync(at('old.json'), 'old');
     chmodSync(at('old.json'), 0o640);
@@ -65,14 +65,14 @@ test.each([
   ],
   ['a full device', '$FIRNWARD slip --slope 30 --out /dev/full', /cannot be written \(ENOSPC\)/],
   ['a folder for a file', `$FIRNWARD slip --slope 30 --out ${tmpdir()}`, /cannot be written \(EISDIR\)/],
-])('%s: told on standard error, 3, no part of a file', (_, line, said) => {
+])('X4 %s: told on standard error, 3, no part of a file', (_, line, said) => {
   const { status, err } = shell(line);
   expect(status).toBe(3);
   expect(err).toMatch(said);
   expect(readdirSync(place).filter((name) => name.endsWith('.part'))).toEqual([]);
 });
 
-describe('what is mistyped', () => {
+describe('X5 what is mistyped', () => {
   test.each([
     [['slip', '--slop', '30'], 'there is no --slop; did you mean --slope? See'],
     [['slip', '--slope', '30', '--xyzzy'], 'there is no --xyzzy. See'],
@@ -94,7 +94,7 @@ describe('what is mistyped', () => {
   });
 });
 
-describe('a dash is standard input or output', () => {
+describe('X6 a dash is standard input or output', () => {
   test('a track comes in and goes out', () => {
     const { status, out } = shell('cat $SAMPLE | $FIRNWARD convert --line - --out - --to geojson');
     expect(status).toBe(0);
@@ -111,7 +111,7 @@ describe('a dash is standard input or output', () => {
   });
 });
 
-test('the same bytes whatever the order of options, the locale and the time zone', () => {
+test('X7 the same bytes whatever the order of options, the locale and the time zone', () => {
   const terrain = resolve('public/demo/ombry-terrain.tif');
   const once = `$FIRNWARD ground --line $SAMPLE --elevation ${terrain} --step 50`;
   const other = `$FIRNWARD ground --step 50 --elevation ${terrain} --line $SAMPLE`;
@@ -120,7 +120,7 @@ test('the same bytes whatever the order of options, the locale and the time zone
   expect(shell(other, { LC_ALL: 'ar_EG.UTF-8', LANG: 'ar_EG', TZ: 'Asia/Kathmandu' }).out).toBe(plain);
 });
 
-test('stopped by its user: no part of a file, the old one as it was', async () => {
+test('X8 stopped by its user: no part of a file, the old one as it was', async () => {
   const out = at('stopped.json');
   writeFileSync(out, 'old');
   const terrain = resolve('public/demo/ombry-terrain.tif');

@@ -96,7 +96,7 @@ describe('GeoJSON by RFC 7946', () => {
     return found;
   }
 
-  test('whatever the line', () => {
+  test('X9 whatever the line', () => {
     fc.assert(
       fc.property(project, (any) => {
         expect(faults(planGeoJson(any, null))).toEqual([]);

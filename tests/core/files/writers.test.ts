@@ -140,7 +140,7 @@ describe.each(cases)('%s', (_, project, plan) => {
     expect(outside.replace(/xmlns:fw="[^"]*"/, '')).not.toContain('fw:');
   });
 
-  test('as GPX comes back as it was: positions to 1e-7 degrees, heights, times, names', () => {
+  test('X2 as GPX comes back as it was: positions to 1e-7 degrees, heights, times, names', () => {
     const file = again(planGpx(project, plan), 'a.gpx');
     expect(file.tracks).toHaveLength(1);
     // A control character cannot be written in XML 1.0 at all.
@@ -225,7 +225,7 @@ describe.each(cases)('%s', (_, project, plan) => {
     ).toBe(true);
   });
 
-  test('as JSON has every promised key, and null where nothing is known', () => {
+  test('X10 as JSON has every promised key, and null where nothing is known', () => {
     const text = planJson({ project, plan, terrain: madeUpProfile(plan).terrain, notes: [], matrix: null });
     const value = JSON.parse(text) as Record<string, never>;
     expect(Object.keys(value)).toEqual(
@@ -428,9 +428,12 @@ describe('CSV by RFC 4180', () => {
     ).toBe('a,b\r\n"b""b","x,y"\r\n"p\r\nq",\r\n');
   });
 
-  test.each(['=1', '+1', '-1', '@x', '\tx', '＝1'])('text that starts with %j is made harmless', (text) => {
-    expect(csv(['t'], [[text]])).toBe(`t\r\n'${text}\r\n`);
-  });
+  test.each(['=1', '+1', '-1', '@x', '\tx', '＝1'])(
+    'X1 text that starts with %j is made harmless',
+    (text) => {
+      expect(csv(['t'], [[text]])).toBe(`t\r\n'${text}\r\n`);
+    },
+  );
 
   test('numbers are left as they are', () => {
     expect(csv(['n', 'm', 'o'], [[number(-5, 0), number(-0.00001, 3), number(null, 1)]])).toBe(

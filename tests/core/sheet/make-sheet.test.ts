@@ -113,7 +113,7 @@ test('the way back has its own rows, bearings, places and modes under other snow
   expect(sheet.clock.map(({ label }) => label)).toContain('Back at');
 });
 
-test('every page says of which state of the project it is, and what the letters mean', () => {
+test('E20 every page says of which state of the project it is, and what the letters mean', () => {
   const sheet = makeSheet(input);
   expect(sheet.state).toMatch(/^[0-9A-F]{8}$/);
   const renamed = makeSheet({ ...input, project: { ...madeUpProject, notes: 'changed' } });
@@ -126,7 +126,7 @@ test('every page says of which state of the project it is, and what the letters 
   expect(rules).toContain('page " counter(page) " of " counter(pages)');
 });
 
-test('the day’s times stand in local time and in UTC, with room for what is not known', () => {
+test('E26 the day’s times stand in local time and in UTC, with room for what is not known', () => {
   expect(makeSheet(input).clock).toEqual([
     { label: 'Start', time: '04:30', more: '06:30\u202fUTC' },
     { label: 'Arrival', time: null, more: 'not computed' },
