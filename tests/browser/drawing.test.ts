@@ -67,6 +67,7 @@ inBrowser('drawing', (harness) => {
     await page.getByText('being restored').waitFor({ state: 'detached' });
     // A file comes in between: the draft is still there, and becomes a line when it is ended.
     await dropFiles(page, [resolve(samples, 'ombry-headwall.gpx')]);
+    await page.getByRole('button', { name: /^Plan it/ }).click();
     await page.getByRole('button', { name: /^Undo open/ }).waitFor();
     await settled(page);
     await page.locator('.hint').getByText('Next point').waitFor();

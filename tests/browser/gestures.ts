@@ -24,9 +24,13 @@ export async function mapPoint(page: Page, across: number, down: number): Promis
   return { x: x + across * width, y: y + down * height };
 }
 
-/** Mode names of the ledger's rows, in order. */
+/** The ledger's rows of the way there, in order. */
 export const ledgerModes = (page: Page): Promise<string[]> =>
-  page.locator('.ledger table tbody tr').evaluateAll((rows) => rows.map((row) => row.textContent ?? ''));
+  page
+    .locator('.ledger table')
+    .first()
+    .locator('tbody tr')
+    .evaluateAll((rows) => rows.map((row) => row.textContent ?? ''));
 
 /** Waits until the plan is no longer being worked on: twice the same ledger with nothing under way. */
 export async function settled(page: Page): Promise<void> {
