@@ -62,7 +62,7 @@ inBrowser('for everybody', (harness) => {
       else if (what === 'Help and keys') await page.getByRole('button', { name: 'Close help' }).click();
       else await button.click();
     }
-    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.locator('summary', { hasText: 'Save' }).click();
     await look('Save');
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Draw line' }).click();

@@ -61,7 +61,13 @@ inBrowser('the map', (harness) => {
     const alarm = async () => shareOf(pixels(await canvas.screenshot()), [143, 29, 20]);
     for (const _ of [1, 2]) await page.getByRole('button', { name: 'Closer' }).first().click();
     // On the ridge a slide does not stop by itself; the map goes there.
-    await page.locator('.ledger tr').filter({ hasText: 'running belay' }).last().click();
+    await page
+      .locator('.ledger table')
+      .first()
+      .locator('tr')
+      .filter({ hasText: 'running belay' })
+      .last()
+      .click();
     await expect.poll(alarm, { timeout: 20_000 }).toBeGreaterThan(0.001);
     await page.getByRole('button', { name: 'Close slip card' }).click();
     await expect.poll(alarm, { timeout: 20_000 }).toBeLessThan(0.0005);

@@ -115,7 +115,7 @@ inBrowser('G36 names that are markup', (harness) => {
     const { page } = open;
     await settled(page);
     await dropTexts(page, { 'markup.firnward.json': JSON.stringify(project) });
-    await page.getByRole('button', { name: /^Undo open markup/ }).waitFor();
+    await expect.poll(() => page.locator('header .name').innerText()).toContain(markup[0]);
     await settled(page);
     for (const tab of await page.getByRole('tab').all()) {
       await tab.click();

@@ -27,7 +27,10 @@ const answer = (page: Page, label: string | RegExp) =>
 async function lineNames(page: Page): Promise<string> {
   await settled(page);
   await page.getByRole('tab', { name: 'Line', exact: true }).click();
-  return page.getByRole('tabpanel').innerText();
+  const panel = page.getByRole('tabpanel');
+  // The page comes when it is asked for.
+  await panel.getByText('Points, one by one').waitFor();
+  return panel.innerText();
 }
 const undoIs = (page: Page, name: RegExp) => page.getByRole('button', { name }).waitFor();
 
