@@ -36,9 +36,9 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     expect((await alongLabels(page))[0]).toMatch(/^\d\d:\d\d$/);
     await page.locator('.ribbon select').first().selectOption('distance');
     const slopeLine = await page.locator('.ribbon path.slope').getAttribute('d');
-    await page.locator('.ribbon select').last().selectOption('unheld');
+    await page.getByLabel('Below').selectOption('unheld');
     expect(await page.locator('.ribbon path.slope').getAttribute('d')).not.toBe(slopeLine);
-    await page.locator('.ribbon select').last().selectOption('slope');
+    await page.getByLabel('Below').selectOption('slope');
 
     // Page Down is the next segment's beginning; Enter opens its card.
     await plot(page).focus();

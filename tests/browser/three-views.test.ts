@@ -56,13 +56,14 @@ inBrowser('map, ribbon and ledger', (harness) => {
 
     // Sorted by a heading, either way, and back; and read by the one mode that is looked for.
     const first = async () => (await ledgerModes(page))[0];
-    const steepest = page.locator('.ledger').getByRole('button', { name: /^Steepest/ });
+    const there = page.locator('.ledger').getByRole('region', { name: 'Segments', exact: true });
+    const steepest = there.getByRole('button', { name: /^Steepest/ });
     await steepest.click();
-    expect(await page.locator('.ledger th[aria-sort="descending"]').innerText()).toContain('Steepest');
+    expect(await there.locator('th[aria-sort="descending"]').innerText()).toContain('Steepest');
     const steep = await first();
     await steepest.click();
     expect(await first()).not.toBe(steep);
-    await page.locator('.ledger').getByRole('button', { name: /^No\./ }).click();
+    await there.getByRole('button', { name: /^No\./ }).click();
     expect(await first()).toMatch(/^\s*1/);
     expectQuiet(open);
     await open.close();
