@@ -46,7 +46,7 @@ exports.home = {
   saxes: ['core/files'],
   zod: ['core/files'],
   proj4: ['core/files', 'core/line'],
-  '@turf/turf': ['core/files', 'app/map'],
+  '@turf/turf': ['core/line', 'core/files', 'app/map'],
   'geographiclib-geodesic': ['core/line'],
   'temporal-polyfill': ['core/pace'],
   geomagnetism: ['core/sheet'],

@@ -1,3 +1,5 @@
+import { length, lineSliceAlong, lineString } from '@turf/turf';
+import type { LngLat } from '../domain/coordinates';
 import type { LinePoint } from '../domain/project';
 import { measureLine, type MeasuredLine } from './measured-line';
 
@@ -9,8 +11,8 @@ export interface SlicePoint extends LinePoint {
 const sameVertexM = 0.001;
 
 /**
- * The line cut at the distances given, rising, its ends left out: neighbours share their border. Border points lie on the
- * geodesic; their elevation and time are those between the neighbours, where both are known.
+ * The line cut at the distances given (geodesic metres, rising), its ends left out: neighbours share their border. The
+ * elevation and time of a border are those between its neighbours, where both are known.
  */
 export function sliceLine(points: readonly LinePoint[], bordersM: readonly number[]): SlicePoint[][] {
   if (points.length < 2) return [points.map((point) => ({ ...point, isBorder: false }))];
@@ -40,9 +42,22 @@ function pointAt(line: MeasuredLine, points: readonly LinePoint[], alongM: numbe
   const between = (from: number | null, to: number | null) =>
     from === null || to === null ? null : from + fraction * (to - from);
   return {
-    position: line.at(alongM).position,
+    position: cutEdge(a.position, b.position, fraction),
     elevationM: between(a.elevationM, b.elevationM),
     timeMs: between(a.timeMs, b.timeMs),
     isBorder: true,
   };
 }
+
+/**
+ * Where Turf cuts an edge. It is given a share of the edge, not metres: its sphere, up to 0.56 % off along the way, then moves
+ * the cut by less than a centimetre to the side on an edge of 5 km.
+ */
+function cutEdge(from: LngLat, to: LngLat, fraction: number): LngLat {
+  const edge = lineString([[...from], [...to]]);
+  const [lngDeg, latDeg] = lineSliceAlong(edge, 0, fraction * length(edge)).geometry.coordinates.at(-1)!;
+  return [withinTurn(lngDeg!), latDeg!];
+}
+
+/** Turf counts on beyond the 180th meridian. */
+const withinTurn = (lngDeg: number): number => lngDeg - 360 * Math.round(lngDeg / 360);
