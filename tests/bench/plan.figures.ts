@@ -34,7 +34,30 @@ export default async function planFigures(): Promise<readonly Figure[]> {
   const matrixMs = await medianMs(5, () =>
     conditionMatrix({ profile: short, project, figures, plan, tables, deviceTables }),
   );
+  let pickets = 4;
+  const picketsMs = await medianMs(31, () => {
+    pickets = 11 - pickets;
+    const rack = { ...party.rack, pickets };
+    return makePlan({ profile: short, project: { ...project, party: { ...party, rack } }, figures, tables });
+  });
+  const steps: number[] = [];
+  const coldMs = await medianMs(1, () => {
+    const quality = 'final';
+    const all = buildTables(party, figures, snows, { quality });
+    const variants = ['running-capture'] as const;
+    const devices = buildTables(partyWithDevices(party), figures, snows, { quality, variants });
+    const asked = { profile: short, project, figures, plan, tables: all, deviceTables: devices };
+    return conditionMatrix({ ...asked, onProgress: (done) => void steps.push(done) });
+  });
   return [
+    { name: 'replan-10-km-other-pickets', value: Math.round(picketsMs), unit: 'ms', limit: { atMost: 100 } },
+    {
+      name: 'condition-matrix-10-km-cold',
+      value: Math.round(coldMs),
+      unit: 'ms',
+      limit: { atMost: 30_000 },
+      why: `final tables of every hardness in one thread; ${steps.length} steps told`,
+    },
     { name: 'replan-10-km', value: Math.round(shortMs), unit: 'ms', limit: { atMost: 50 } },
     { name: 'replan-100-km', value: Math.round(longMs), unit: 'ms', limit: null },
     { name: 'replan-100-km-to-10-km', value: longMs / shortMs, unit: 'times', limit: { atMost: 15 } },
