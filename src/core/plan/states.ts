@@ -40,10 +40,13 @@ export function byNumbers(condition: Condition, choice: Choice): SomeStates {
   return [choice.rule === 'no-data' ? 'no-data' : 'none-holds'];
 }
 
-/** Crossing needs the anchor that a pitch needs; where no pitch would hold, neither would the crossing. */
+/**
+ * Where anything holds a slip, what is crossed is belayed, never merely walked over roped, even where snow holds pieces worse than
+ * people hold each other: a weak anchor is warned of. Where nothing holds a slip, nothing holds a crossing; low-stretch cord bars the
+ * leading of pitches and not a crossing.
+ */
 function canBeCrossed(choice: Choice): boolean {
-  if (choice.rule === 'shares')
-    return choice.allowed.includes('pitched') || choice.barred.pitched !== undefined;
+  if (choice.rule === 'shares') return choice.allowed.length > 0 || choice.barred.pitched === 'low-stretch';
   return choice.rule === 'easy' || choice.rule === 'easy-ice' || choice.rule === 'no-data';
 }
 

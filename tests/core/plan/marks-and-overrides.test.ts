@@ -3,9 +3,11 @@ import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { Mark, MarkKind } from '../../../src/core/domain/mark';
 import type { Override, Project } from '../../../src/core/domain/project';
+import { defaultParty } from '../../../src/core/domain/rope-team';
 import type { Plan } from '../../../src/core/domain/segment';
 import { stanceM } from '../../../src/core/plan/conditions';
 import { planWith } from '../../../src/core/plan/make-plan';
+import type { SlipPlace } from '../../../src/core/slip/tables';
 import { fakeSlips } from './fake-slips';
 import { evenly, placeAt, profileOf, projectOf, type Ground } from './invented';
 
@@ -95,6 +97,29 @@ describe('marks', () => {
     const steep = evenly(41, { slopeDeg: 58 });
     const made = planOf(steep, { marks: [markOf('bergschrund', [placeAt(100)])] });
     expect(onMode(made, 'belayed-crossing')).toEqual([]);
+    expect(made.segments.every(({ mode }) => mode === 'none-holds')).toBe(true);
+  });
+
+  test('where roped travel holds and a weak anchor would not, a crossing is still belayed, with a warning', () => {
+    const people = { ...fakeSlips, unheldAt: ({ variant }: SlipPlace) => (variant === 'roped' ? 2 : 60) };
+    const made = planWith(people, {
+      profile: profileOf(evenly(41, { slopeDeg: 30 })),
+      project: projectOf({
+        snow: { hardness: 'F', wetness: 'D' },
+        marks: [markOf('crevasse-crossing', [placeAt(100)])],
+      }),
+      figures: defaultFigures,
+      settling: false,
+    });
+    expect(made.segments.map(({ mode }) => mode)).toEqual(['roped', 'belayed-crossing', 'roped']);
+    expect(made.warnings.find(({ code }) => code === 'weak-anchor')?.weight).toBe(3);
+  });
+
+  test('without pieces nothing holds a crossing where nothing holds the slope', () => {
+    const made = planOf(evenly(41, { slopeDeg: 40 }), {
+      party: { ...defaultParty, rack: { pickets: 0, captureDevices: 0 } },
+      marks: [markOf('crevasse-crossing', [placeAt(100)])],
+    });
     expect(made.segments.every(({ mode }) => mode === 'none-holds')).toBe(true);
   });
 

@@ -128,6 +128,13 @@ const planOf = (drawn: Drawn): Plan =>
 
 const crossed = ['crevasse-crossing', 'bergschrund', 'moat'];
 
+/** In the middle of what is crossed, whatever its width. */
+const isCrossed = ({ marks }: Drawn, { position: [lng, lat] }: Station): boolean =>
+  marks.some(({ kind, positions: [at] }) => {
+    const [eastDeg, northDeg] = [at![0] - lng, at![1] - lat];
+    return crossed.includes(kind) && Math.hypot(eastDeg, northDeg) * 111_320 < 2;
+  });
+
 const what = (station: Station, decision: Decision) =>
   `${station.alongM} m, ${station.designSlopeDeg}°: ${decision.mode}`;
 
@@ -179,10 +186,8 @@ describe('over random lines on random ground', patient, () => {
           if (decision.overridden) return set.includes(mode) ? [] : [what(station, decision)];
           if (mode === 'belayed-crossing') return hasCrossing ? [] : [what(station, decision)];
           if (mode === 'no-data') return slopeDeg === null ? [] : [what(station, decision)];
-          if (mode === 'none-holds') {
-            const forced = hasCrossing && !allowed.includes('pitched');
-            return allowed.length === 0 || forced ? [] : [what(station, decision)];
-          }
+          if (mode === 'none-holds') return allowed.length === 0 ? [] : [what(station, decision)];
+          if (isCrossed(drawn, station)) return [what(station, decision)];
           const isFloor = variant === 'roped' && slopeDeg! <= 20;
           const within = isFloor || unheldPct[variant!]! <= tolerancePct! + 1e-6;
           return allowed.includes(variant!) && within ? [] : [what(station, decision)];
