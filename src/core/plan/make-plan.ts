@@ -15,6 +15,7 @@ import { terrainSaid } from './terrain-said';
 import { totalsOf } from './totals';
 import { turnRound } from './turn-round';
 import { allWarnings } from './warnings/all-warnings';
+import type { Planned } from './warnings/warn';
 import { otherLineBack, sameLineBack, wayThere, type Way } from './way';
 
 export interface PlanInput {
@@ -45,7 +46,7 @@ export function planWith(
   input: Omit<PlanInput, 'tables'> & { readonly settling: boolean },
 ): Plan {
   const { project, figures, settling } = input;
-  const profile = { ...input.profile, terrain: terrainSaid(input.profile.terrain, project) };
+  const profile = withTerrainSaid(input.profile, project);
   const orders = ropeOrders(project);
   const clock = dayClock(project.schedule);
   const planner: Planner = {
@@ -56,7 +57,11 @@ export function planWith(
     model: { rules: rulesOf(project, figures), lookup, otherAbilities: input.otherAbilities ?? [] },
     clock: clock.ok ? clock.value : null,
   };
-  const planOf = (planned: PlannedWay, wayBack: Plan | null, terrain: readonly TerrainSummary[]): Plan => {
+  const planOf = (
+    planned: PlannedWay,
+    wayBack: Plan | null,
+    { terrain, otherWayBack }: Pick<Planned, 'terrain' | 'otherWayBack'>,
+  ): Plan => {
     const turn = wayBack === null ? null : turnRound(planner.clock, wayBack);
     const totals = totalsOf({
       segments: planned.segments,
@@ -75,6 +80,7 @@ export function planWith(
       totals,
       terrain,
       turn,
+      otherWayBack,
       clockProblem: clock.ok ? null : clock.problem,
       onDate: project.schedule.start?.slice(0, 10) ?? input.today ?? null,
     });
@@ -89,23 +95,34 @@ export function planWith(
     };
   };
 
-  const there = wayThere(profile, project);
-  const planned = planWay(planner, there, planner.clock === null ? null : 0, null);
-  const back = backOf(there, input);
-  if (back === null) return planOf(planned, null, profile.terrain);
-  const plannedBack = planWay(planner, back.way, planned.endS, endOf(planned));
-  return planOf(planned, planOf(plannedBack, null, back.terrain), profile.terrain);
+  const way = wayThere(profile, project);
+  const there = planWay(planner, way, planner.clock === null ? null : 0, null);
+  const { wayBackProfile: other } = input;
+  const back = backOf(way, profile, project, other && withTerrainSaid(other, project));
+  const isOther = typeof project.schedule.wayBack !== 'string';
+  const { terrain } = profile;
+  if (back === null) return planOf(there, null, { terrain, otherWayBack: isOther ? 'unread' : null });
+  const plannedBack = planWay(planner, back.way, there.endS, endOf(there));
+  const wayBack = planOf(plannedBack, null, { terrain: back.terrain, otherWayBack: null });
+  return planOf(there, wayBack, { terrain, otherWayBack: isOther ? 'read' : null });
 }
+
+const withTerrainSaid = (profile: GroundProfile, project: Project): GroundProfile => ({
+  ...profile,
+  terrain: terrainSaid(profile.terrain, project),
+});
 
 function backOf(
   there: Way,
-  { profile, project, wayBackProfile }: Omit<PlanInput, 'tables'>,
+  profile: GroundProfile,
+  project: Project,
+  wayBackProfile: GroundProfile | undefined,
 ): { readonly way: Way; readonly terrain: readonly TerrainSummary[] } | null {
   const { wayBack } = project.schedule;
   if (wayBack === 'none') return null;
   if (wayBack === 'same-line') return { way: sameLineBack(there), terrain: profile.terrain };
   if (wayBackProfile === undefined) return null;
-  return { way: otherLineBack(wayBackProfile, project), terrain: wayBackProfile.terrain };
+  return { way: otherLineBack(wayBackProfile, there, project), terrain: wayBackProfile.terrain };
 }
 
 function endOf({ decided }: PlannedWay): ComesFrom | null {

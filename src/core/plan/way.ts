@@ -30,10 +30,26 @@ export function sameLineBack({ line, snowChanges }: Way): Way {
   };
 }
 
-/** Another line: what was painted by distance belongs to the way there and is not taken over. */
-export function otherLineBack({ stations, lengthM }: GroundProfile, { snow, marks }: Project): Way {
-  return { line: { stations, lengthM, snow, overrides: [], marks }, snowChanges: [] };
+/**
+ * Another line: what was painted by distance belongs to the way there and is not taken over. Snow that changes on the whole way
+ * there changes on the whole way back too.
+ */
+export function otherLineBack(
+  { stations, lengthM }: GroundProfile,
+  there: Way,
+  { snow, marks }: Project,
+): Way {
+  const snowChanges = there.snowChanges
+    .filter((change) => isOnWholeLine(change, there.line.lengthM))
+    .map((change) => ({ ...change, fromM: 0, toM: lengthM }));
+  return { line: { stations, lengthM, snow, overrides: [], marks }, snowChanges };
 }
+
+/** Ends of a stretch that was drawn over a whole line may be off by this much, metres. */
+const wholeToM = 1;
+
+export const isOnWholeLine = ({ fromM, toM }: SnowChange, lengthM: number): boolean =>
+  fromM <= wholeToM && toM >= lengthM - wholeToM;
 
 function turnedStation(station: Station, lengthM: number): Station {
   return {

@@ -148,7 +148,52 @@ describe('there and back', () => {
     const made = planOf(grounds, { wayBack: { alternativeId: 'b' } }, {}, { wayBackProfile });
     expect(made.wayBack!.totals.lengthM).toBe(245);
     expect(made.wayBack!.segments.map(({ mode }) => mode)).toEqual(['roped']);
-    expect(planOf(grounds, { wayBack: { alternativeId: 'b' } }).wayBack).toBeNull();
+  });
+
+  test('another line back whose ground is not there is said, and nothing is planned on it', () => {
+    const made = planOf(grounds, { wayBack: { alternativeId: 'b' } });
+    expect(made.wayBack).toBeNull();
+    expect(made.warnings.find(({ code }) => code === 'way-back')?.weight).toBe(3);
+    expect(codes(planOf(grounds, { wayBack: 'none' }))).not.toContain('way-back');
+    expect(codes(planOf(grounds, { wayBack: 'same-line' }))).not.toContain('way-back');
+  });
+
+  test('snow that changes on the whole line changes on another line back too; what is painted on a part is named', () => {
+    const wayBackProfile = profileOf(evenly(50, { slopeDeg: 20, down: true }));
+    const knife = { hardness: 'K', wetness: 'D' } as const;
+    const backWith = (toM: number) =>
+      planOf(
+        climb,
+        { wayBack: { alternativeId: 'b' }, snowChanges: [{ fromM: 0, toM, at: '04:30', snow: knife }] },
+        {},
+        { wayBackProfile },
+      );
+    const whole = backWith((climb.length - 1) * 5);
+    expect(whole.wayBack!.segments.map(({ snow }) => snow.hardness)).toEqual(['K']);
+    expect(codes(whole)).not.toContain('way-back-snow');
+    const part = backWith(300);
+    expect(part.wayBack!.segments.map(({ snow }) => snow.hardness)).toEqual(['P']);
+    expect(part.warnings.find(({ code }) => code === 'way-back-snow')?.weight).toBe(2);
+  });
+
+  test('the date of survey that the user gives counts for the way back too', () => {
+    const terrain = [
+      {
+        fileName: 'invented',
+        checksum: null,
+        crs: null,
+        elevationUnit: null,
+        surveyed: '2025',
+        sigmaZM: null,
+      },
+    ];
+    const wayBackProfile = profileOf(evenly(50, { slopeDeg: 9, down: true }));
+    const backs = [
+      planOf(climb, { wayBack: 'same-line' }, { terrain }),
+      planOf(climb, { wayBack: { alternativeId: 'b' } }, { terrain }, { wayBackProfile }),
+    ].map(({ wayBack }) => codes(wayBack!));
+    for (const back of backs) expect(back).not.toContain('survey-age');
+    expect(codes(planOf(climb, { wayBack: 'same-line' }).wayBack!)).toContain('survey-age');
   });
 });
 

@@ -1,10 +1,12 @@
 import type { Warning } from '../../domain/segment';
 import { hardnessName } from '../../domain/snow';
+import { isOnWholeLine } from '../way';
 import { warn, type Planned } from './warn';
 
 /** What the clock says about the day. */
-export function dayWarnings({ segments, turn, clockProblem, clock, endS }: Planned): Warning[] {
-  const warnings: Warning[] = [];
+export function dayWarnings(planned: Planned): Warning[] {
+  const { segments, turn, clockProblem, clock, endS } = planned;
+  const warnings: Warning[] = otherWayBack(planned);
   if (clockProblem !== null)
     warnings.push(warn('clock', 2, `No clock times: ${clockProblem.title}. ${clockProblem.remedy}`));
 
@@ -26,6 +28,23 @@ export function dayWarnings({ segments, turn, clockProblem, clock, endS }: Plann
     );
   }
   return warnings;
+}
+
+/** What is not known of a way back by another line. */
+function otherWayBack({ otherWayBack: ground, project, decided }: Planned): Warning[] {
+  if (ground === null) return [];
+  if (ground === 'unread') {
+    const text = 'The way back by another line is not planned: there is no such line, or no ground under it.';
+    return [warn('way-back', 3, text)];
+  }
+  const { snowChanges } = project.schedule;
+  const isPainted =
+    project.overrides.some(({ snow }) => snow !== null) ||
+    snowChanges.some((change) => !isOnWholeLine(change, decided.line.lengthM));
+  if (!isPainted) return [];
+  const text =
+    'Snow that is painted on parts of the way there is not known on another line: the way back is planned with the snow of the whole line.';
+  return [warn('way-back-snow', 2, text)];
 }
 
 /** Local time of day, as written in its own zone. */

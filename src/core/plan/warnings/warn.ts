@@ -10,6 +10,8 @@ export interface Planned extends PlannedWay, Planner {
   readonly totals: Totals;
   readonly terrain: readonly TerrainSummary[];
   readonly turn: TurnRound | null;
+  /** Of a way there whose way back is another line: whether the ground under that was read. null: nothing of the kind. */
+  readonly otherWayBack: 'read' | 'unread' | null;
   readonly clockProblem: Problem | null;
   /** ISO date of the tour, or of today; null: not known. */
   readonly onDate: string | null;
