@@ -2,7 +2,7 @@ import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
-import type { Line } from '../core/domain/project';
+import type { Line, Project } from '../core/domain/project';
 import { ProblemError } from '../core/domain/raster';
 import type { Result } from '../core/domain/result';
 import type { TrackFile } from '../core/domain/track';
@@ -78,9 +78,27 @@ export async function readLine(args: Arguments): Promise<ChosenLine> {
   const bytes = await readWhole(file);
   if (isProject(bytes)) {
     const { project, notes } = valueOf(readProjectFile(bytes, subject));
-    return { line: project.line, positions: project.line.points.map(({ position }) => position), notes };
+    const positions = project.line.points.map(({ position }) => position);
+    return { line: project.line, positions, notes: [...notes, ...settingsNote(args, project, subject)] };
   }
   return lineOfTracks(valueOf(readTrackFile(bytes, subject)), subject, args);
+}
+
+/** A line that is taken out of a project leaves all else there. */
+function settingsNote(args: Arguments, { party, marks, overrides }: Project, subject: string): Note[] {
+  if (args.text('project') !== null) return [];
+  const left = `team of ${party.climbers.length}, marks (${marks.length}) and painted stretches (${overrides.length})`;
+  const text = `only its line is taken; for its ${left} give it as --project too`;
+  return [{ code: 'IN-006', subject, text }];
+}
+
+/** Stretches are painted by distance: on a line of its own, a project's may lie elsewhere on the one that is planned. */
+export function paintedElsewhere({ line: own, name, overrides, schedule }: Project, line: Line): Note[] {
+  const painted = overrides.length + schedule.snowChanges.length;
+  const places = ({ points }: Line) => JSON.stringify(points.map(({ position }) => position));
+  if (painted === 0 || own.points.length === 0 || places(own) === places(line)) return [];
+  const text = `${painted} painted stretches belong to its own line; they are taken at the same distances along ${line.name}`;
+  return [{ code: 'IN-007', subject: name === '' ? 'the project' : name, text }];
 }
 
 /** A project says what it is near its beginning; GeoJSON never says "format". */

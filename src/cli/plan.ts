@@ -13,6 +13,7 @@ import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
 import { readGround } from '../core/ground/read-ground';
 import { makeStations } from '../core/line/stations';
+import { clockIso, instantOf } from '../core/pace/clock';
 import { conditionMatrix, partyWithDevices, wayBackMatrix } from '../core/plan/condition-matrix';
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
@@ -23,7 +24,7 @@ import { buildTables } from '../core/slip/tables';
 import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
-import { lineOptions, nameOf, readLine } from './inputs';
+import { lineOptions, nameOf, paintedElsewhere, readLine, valueOf } from './inputs';
 import { now } from './now';
 import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
@@ -66,7 +67,8 @@ export async function plan(words: readonly string[]): Promise<void> {
       line,
       schedule: scheduleOf(args, settings.project),
     };
-    const all = await planOn(args, { project, positions, rasters, notes: [...lineNotes, ...settings.notes] });
+    const notes = [...lineNotes, ...settings.notes, ...paintedElsewhere(settings.project, line)];
+    const all = await planOn(args, { project, positions, rasters, notes });
     for (const format of wanted) await writeOut(textAs(format, all), placeOf(format), args);
   } finally {
     await close();
@@ -89,6 +91,7 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const { project, rasters } = given;
   const figures = figuresOf(project);
   const profile = await groundUnder(args, given, figures);
+  const wayBackProfile = await otherGroundBack(args, given, figures);
   const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...profile.notes];
 
   const { party, turnsRoundGoingDown } = project;
@@ -99,7 +102,7 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
     party.rack.captureDevices > 0
       ? tables
       : buildTables(partyWithDevices(party), figures, snows, { ...final, variants: ['running-capture'] });
-  const input = { profile, project, figures, tables };
+  const input = { profile, project, figures, tables, ...(wayBackProfile && { wayBackProfile }) };
   const plan = makePlan({ ...input, today: now().toISOString().slice(0, 10) });
   const matrix = conditionMatrix({ ...input, plan, deviceTables });
   const terrain = terrainSaid(profile.terrain, project);
@@ -108,9 +111,43 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
 }
 
 /** Reads the ground; a raster that holds none of the line is the user's to mend. */
-async function groundUnder(
+async function groundUnder(args: Arguments, given: Given, figures: Figures): Promise<GroundProfile> {
+  const profile = await groundAlong(given.positions, args, given, figures);
+  if (profile.stations.every(({ elevationM }) => elevationM === null)) {
+    throw new ProblemError({
+      code: 'IN-005',
+      subject: nameOf(args.text('line') ?? ''),
+      place: null,
+      title: `no part of the line lies on ${given.rasters.map(({ name }) => name).join(', ')}`,
+      remedy: 'Give a raster that covers the line, or check the coordinate system with --crs.',
+    });
+  }
+  return profile;
+}
+
+/** The ground under the other line by which the project says the team comes back; null: none, or there is no such line. */
+async function otherGroundBack(
   args: Arguments,
-  { project, positions, rasters }: Given,
+  given: Given,
+  figures: Figures,
+): Promise<GroundProfile | null> {
+  const { alternatives, schedule } = given.project;
+  const { wayBack } = schedule;
+  if (typeof wayBack === 'string') return null;
+  const line = alternatives.find(({ id }) => id === wayBack.alternativeId);
+  if (line === undefined || line.points.length < 2) return null;
+  return groundAlong(
+    line.points.map(({ position }) => position),
+    args,
+    given,
+    figures,
+  );
+}
+
+async function groundAlong(
+  positions: readonly LngLat[],
+  args: Arguments,
+  { project, rasters }: Given,
   figures: Figures,
 ): Promise<GroundProfile> {
   const wantedM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
@@ -128,15 +165,6 @@ async function groundUnder(
     onProgress: progress.at,
   });
   progress.end();
-  if (profile.stations.every(({ elevationM }) => elevationM === null)) {
-    throw new ProblemError({
-      code: 'IN-005',
-      subject: nameOf(args.text('line') ?? ''),
-      place: null,
-      title: `no part of the line lies on ${rasters.map(({ name }) => name).join(', ')}`,
-      remedy: 'Give a raster that covers the line, or check the coordinate system with --crs.',
-    });
-  }
   return profile;
 }
 
@@ -158,13 +186,20 @@ const placesOf =
   (format: Format): string | null =>
     out === null || count === 1 ? out : `${out.slice(0, out.length - extname(out).length)}.${format}`;
 
-/** `--start 2026-01-17T04:00` in the project's zone. */
+/** `--start 2026-01-17T04:00` in the project's zone, or with an offset of its own: `2026-01-17T05:00Z`. */
 function scheduleOf(args: Arguments, { schedule }: Project): Project['schedule'] {
   const start = args.text('start');
   if (start === null) return schedule;
-  if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(start))
-    throw new UsageError(`--start takes a local date and time, 2026-01-17T04:00; found "${start}"`);
-  return { ...schedule, start };
+  const { zone } = schedule;
+  const instant = instantOf(start, zone, '--start');
+  if (!instant.ok && instant.problem.code === 'CLOCK-002')
+    throw new UsageError(
+      `--start takes a date and time, 2026-01-17T04:00 or 2026-01-17T04:00-01:00; found "${start}"`,
+    );
+  const withOffset = clockIso(valueOf(instant), zone);
+  const local = withOffset.slice(0, '2026-01-17T04:00:00'.length);
+  // A time that the clocks show twice is only plain with its offset.
+  return { ...schedule, start: instantOf(local, zone).ok ? local : withOffset };
 }
 
 function textAs(format: Format, all: Written): string {

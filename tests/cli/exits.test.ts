@@ -30,6 +30,7 @@ describe('the command line says what is wrong and leaves with its code', () => {
     [['plan', '--line', line, '--elevation', 'nowhere.tif'], 3, 'nowhere.tif: cannot be read'],
     [['plan', '--line', line, '--elevation', 'README.md'], 3, 'README.md'],
     [['ground', '--elevation', terrain], 2, 'either --at'],
+    [['plan', '--line', line, '--elevation', terrain, '--start', 'at four'], 2, '--start takes'],
   ] as const)('%j', async (words, code, text) => {
     const left = await firnward(words);
     expect(left.code).toBe(code);
@@ -151,6 +152,32 @@ describe('every verb does its work', () => {
     const times = (file: string) => readFileSync(file, 'utf8').match(/<time>/g)?.length;
     expect(times(gpx)).toBe(times('sample-tracks/ombry-recorded-day.gpx'));
   });
+
+  test('plan starts when it is told, and comes back by another line', async () => {
+    const flat = join(place, 'flat.tif');
+    const metres = Array.from({ length: 40 * 40 }, (_, i) => 1200 + (i % 40));
+    writeFileSync(flat, writeTiff({ widthPx: 40, heightPx: 40, cells: metres }));
+    const along = (lat: number) => [9.001, 9.002, 9.003].map((lng) => [lng, lat]);
+    const there = { id: 'there', name: 'there', points: along(46.0525) };
+    const other = { id: 'other', name: 'other', points: [...along(46.0525).reverse(), [9.001, 46.0515]] };
+    const override = { id: 'o', fromM: 0, toM: 50, note: 'here' };
+    const schedule = { zone: 'Etc/GMT+1', wayBack: { alternativeId: 'other' } };
+    const format = { format: 'firnward-project', version: 1 };
+    const project = join(place, 'other-way.firnward.json');
+    const party = { climbers: [{ name: 'A' }, { name: 'B' }] };
+    const told = { ...format, line: there, alternatives: [other], overrides: [override], schedule, party };
+    writeFileSync(project, JSON.stringify(told));
+
+    const words = ['plan', '--line', project, '--elevation', flat, '--start', '2026-01-17T05:00:00Z'];
+    const planned = await firnward([...words, '--project', project]);
+    const plan = JSON.parse(planned.out) as Record<'segments' | 'warnings', Record<string, string>[]> & {
+      wayBack: { segments: Record<string, string>[] };
+    };
+    expect(plan.segments[0]!['arrive']).toBe('2026-01-17T04:00:00-01:00');
+    expect(plan.wayBack.segments.at(-1)!['mode']).toBe('roped');
+    const codes = plan.warnings.map(({ code }) => code);
+    for (const code of ['way-back', 'IN-006', 'IN-007']) expect(codes).not.toContain(code);
+  }, 120_000);
 
   test('plan writes every format', async () => {
     const out = join(place, 'plan.json');
