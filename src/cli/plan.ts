@@ -5,7 +5,7 @@ import type { Note } from '../core/domain/problem';
 import type { Project } from '../core/domain/project';
 import { ProblemError, type Raster } from '../core/domain/raster';
 import { hardnesses } from '../core/domain/snow';
-import type { GroundProfile } from '../core/domain/station';
+import { seamCode, type GroundProfile } from '../core/domain/station';
 import { planGeoJson } from '../core/files/geojson-write';
 import { planGpx } from '../core/files/gpx-write';
 import { segmentsCsv } from '../core/files/plan-csv';
@@ -92,7 +92,8 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const figures = figuresOf(project);
   const profile = await groundUnder(args, given, figures);
   const wayBackProfile = await otherGroundBack(args, given, figures);
-  const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...profile.notes];
+  const ofGround = profile.notes.filter(({ code }) => code !== seamCode);
+  const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...ofGround];
 
   const { party, turnsRoundGoingDown } = project;
   const snows = snowsOnLine(project, hardnesses);

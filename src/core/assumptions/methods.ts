@@ -44,7 +44,7 @@ export const methods: readonly Method[] = [
   },
   {
     about: 'Segments',
-    how: 'The line is cut where the technique changes, at marks, and where the slope changes its character; none is shorter than 20 m.',
+    how: 'The line is cut where the technique changes, at marks, and where the slope changes its character, for that no oftener than every 20 m.',
     source: 'Killick, Fearnhead and Eckley, JASA 107 (2012)',
   },
   {

@@ -63,6 +63,9 @@ export interface Station extends LineStation {
   readonly rasterIndex: number | null;
 }
 
+/** Code of the note on neighbouring rasters whose heights do not fit: a warning of the plan. */
+export const seamCode = 'GROUND-003';
+
 /** The line with its ground read: what the plan works on. */
 export interface GroundProfile {
   readonly stations: readonly Station[];

@@ -1,6 +1,6 @@
 import type { Cancel } from '../domain/cancel';
 import type { Note } from '../domain/problem';
-import type { Station } from '../domain/station';
+import { seamCode, type Station } from '../domain/station';
 import { cellOfPosition } from './ground-scale';
 import { bilinearM } from './read-point';
 import type { Layer, Terrain } from './terrain';
@@ -65,7 +65,7 @@ async function seams(
     if (!(jumpM > seamJumpM)) return;
     const names = [from, to].map((station) => layerOf(station.rasterIndex!).raster.name);
     notes.push({
-      code: 'GROUND-003',
+      code: seamCode,
       subject: names.join(' / '),
       text:
         `at ${to.alongM.toFixed(0)} m the line passes from ${names[0]!} to ${names[1]!}, ` +

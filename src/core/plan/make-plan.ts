@@ -1,7 +1,7 @@
 import type { Figures } from '../assumptions/figures';
 import type { Project } from '../domain/project';
 import type { Plan } from '../domain/segment';
-import type { GroundProfile, TerrainSummary } from '../domain/station';
+import type { GroundProfile } from '../domain/station';
 import type { SlipTables } from '../slip/tables';
 import { rulesOf } from './allowed-modes';
 import { dayClock } from './day-clock';
@@ -60,7 +60,7 @@ export function planWith(
   const planOf = (
     planned: PlannedWay,
     wayBack: Plan | null,
-    { terrain, otherWayBack }: Pick<Planned, 'terrain' | 'otherWayBack'>,
+    { terrain, groundNotes, otherWayBack }: Pick<Planned, 'terrain' | 'groundNotes' | 'otherWayBack'>,
   ): Plan => {
     const turn = wayBack === null ? null : turnRound(planner.clock, wayBack);
     const totals = totalsOf({
@@ -79,6 +79,7 @@ export function planWith(
       ...planned,
       totals,
       terrain,
+      groundNotes,
       turn,
       otherWayBack,
       clockProblem: clock.ok ? null : clock.problem,
@@ -100,11 +101,11 @@ export function planWith(
   const { wayBackProfile: other } = input;
   const back = backOf(way, profile, project, other && withTerrainSaid(other, project));
   const isOther = typeof project.schedule.wayBack !== 'string';
-  const { terrain } = profile;
-  if (back === null) return planOf(there, null, { terrain, otherWayBack: isOther ? 'unread' : null });
+  const ground = { terrain: profile.terrain, groundNotes: profile.notes };
+  if (back === null) return planOf(there, null, { ...ground, otherWayBack: isOther ? 'unread' : null });
   const plannedBack = planWay(planner, back.way, there.endS, endOf(there));
-  const wayBack = planOf(plannedBack, null, { terrain: back.terrain, otherWayBack: null });
-  return planOf(there, wayBack, { terrain, otherWayBack: isOther ? 'read' : null });
+  const wayBack = planOf(plannedBack, null, { ...back.ground, otherWayBack: null });
+  return planOf(there, wayBack, { ...ground, otherWayBack: isOther ? 'read' : null });
 }
 
 const withTerrainSaid = (profile: GroundProfile, project: Project): GroundProfile => ({
@@ -117,12 +118,15 @@ function backOf(
   profile: GroundProfile,
   project: Project,
   wayBackProfile: GroundProfile | undefined,
-): { readonly way: Way; readonly terrain: readonly TerrainSummary[] } | null {
+): { readonly way: Way; readonly ground: Pick<Planned, 'terrain' | 'groundNotes'> } | null {
   const { wayBack } = project.schedule;
   if (wayBack === 'none') return null;
-  if (wayBack === 'same-line') return { way: sameLineBack(there), terrain: profile.terrain };
+  // What is to be said of the ground is said on the way there.
+  if (wayBack === 'same-line')
+    return { way: sameLineBack(there), ground: { terrain: profile.terrain, groundNotes: [] } };
   if (wayBackProfile === undefined) return null;
-  return { way: otherLineBack(wayBackProfile, there, project), terrain: wayBackProfile.terrain };
+  const { terrain, notes } = wayBackProfile;
+  return { way: otherLineBack(wayBackProfile, there, project), ground: { terrain, groundNotes: notes } };
 }
 
 function endOf({ decided }: PlannedWay): ComesFrom | null {

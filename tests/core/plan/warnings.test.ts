@@ -149,6 +149,17 @@ describe('warnings', () => {
     expect(codes(planOf(gentle))).not.toContain('convex-roll');
   });
 
+  test('a step between two rasters, on a glacier or not', () => {
+    const profile = profileOf(evenly(60, { slopeDeg: 8 }));
+    const text = 'at 100 m the line passes from a to b, whose elevations differ by 12 m there';
+    const notes = [{ code: 'GROUND-003', subject: 'a / b', text }];
+    for (const onGlacier of [true, false]) {
+      const made = planOf(evenly(60, { slopeDeg: 8 }), { onGlacier }, { profile: { ...profile, notes } });
+      expect(find(made, 'seam-jump')).toMatchObject({ weight: 2, text: `a / b: ${text}.` });
+    }
+    expect(codes(planOf(evenly(60, { slopeDeg: 8 })))).not.toContain('seam-jump');
+  });
+
   test('the age of the survey, on a glacier', () => {
     const of = (surveyed: string | null, today: string) => {
       const profile = profileOf(gentle);

@@ -1,4 +1,5 @@
 import type { Warning } from '../../domain/segment';
+import { seamCode } from '../../domain/station';
 import { joined, spanning, stretchesWhere, warn, type Planned } from './warn';
 
 /**
@@ -16,8 +17,16 @@ const oldSurveyYears = 5;
 
 /** What the elevation data cannot tell, or only hint at. */
 export function groundWarnings(planned: Planned): Warning[] {
-  if (!planned.project.onGlacier) return [];
-  return [...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
+  const seams = seamJumps(planned);
+  if (!planned.project.onGlacier) return seams;
+  return [...seams, ...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
+}
+
+/** Where the line passes between rasters that do not agree: slopes and run-out there may be those of the step. */
+function seamJumps({ groundNotes }: Planned): Warning[] {
+  return groundNotes
+    .filter(({ code }) => code === seamCode)
+    .map(({ subject, text }) => warn('seam-jump', 2, `${subject}: ${text}.`));
 }
 
 function crevassesNotCounted({ segments }: Planned): Warning[] {

@@ -1,4 +1,4 @@
-import type { Problem } from '../../domain/problem';
+import type { Note, Problem } from '../../domain/problem';
 import type { Totals, Warning } from '../../domain/segment';
 import type { TerrainSummary } from '../../domain/station';
 import type { Decided } from '../decide';
@@ -9,6 +9,8 @@ import type { TurnRound } from '../turn-round';
 export interface Planned extends PlannedWay, Planner {
   readonly totals: Totals;
   readonly terrain: readonly TerrainSummary[];
+  /** What was noted while the ground was read. */
+  readonly groundNotes: readonly Note[];
   readonly turn: TurnRound | null;
   /** Of a way there whose way back is another line: whether the ground under that was read. null: nothing of the kind. */
   readonly otherWayBack: 'read' | 'unread' | null;
