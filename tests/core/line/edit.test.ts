@@ -98,7 +98,10 @@ test.each([
       for (let bearingDeg = 0; bearingDeg < 360; bearingDeg += 45) {
         const from: LngLat = [lngDeg, latDeg];
         const to = destination(from, { bearingDeg, distanceM: edgeM });
-        const [before] = sliceLine([point(...from), point(...to)], [0.37 * edgeM]);
+        const [before] = sliceLine(
+          [from, to].map(([lng, lat]) => point(lng, lat)),
+          [0.37 * edgeM],
+        );
         const cut = before!.at(-1)!.position;
         expect(Math.abs(cut[0])).toBeLessThanOrEqual(180);
         worstM = Math.max(worstM, distanceM(cut, edge(from, to).at(0.37 * edgeM).position));
