@@ -75,11 +75,12 @@ export const withoutPoints = (project: Project): Project => ({
 
 export type TeamAsk = Omit<SlipCalls['buildTables']['ask'], 'snows' | 'quality'>;
 
-/** Names of climbers decide nothing about a slip. */
+/** Names of climbers decide nothing about a slip, nor does how many pickets are carried. */
 export function teamQuestion({ party, turnsRoundGoingDown }: Project, figures: Figures): Question<TeamAsk> {
   const climbers = party.climbers.map(({ massKg, ability }) => [massKg, ability]);
+  const { captureDevices } = party.rack;
   return {
     ask: { party, figures, turnsRoundGoingDown },
-    parts: [JSON.stringify([climbers, party.rope, party.rack, figures, turnsRoundGoingDown])],
+    parts: [JSON.stringify([climbers, party.rope, captureDevices, figures, turnsRoundGoingDown])],
   };
 }

@@ -13,7 +13,7 @@ const actLabel: Readonly<Record<keyof Figures['act'], string>> = {
   removeTSlot: 'Dig out a T-slot',
   stance: 'Take a stance on a piece',
   handover: 'Hand the pieces over',
-  change: 'Change over at a stance',
+  change: 'Change over at a stance, for each follower',
   knots: 'Tie or untie brake knots',
   interval: 'Change the interval on the rope',
   turnRound: 'Turn the team round',

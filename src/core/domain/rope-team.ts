@@ -19,9 +19,12 @@ export interface Rope {
   readonly lengthM: number;
   /** Rope between neighbours. */
   readonly intervalM: number;
+  /** As on the label: a fall of 80 kg, of 55 kg on a half rope (EN 892). */
   readonly impactForceKN: number;
   readonly staticElongationPct: number;
   readonly brakeKnots: boolean;
+  /** A half rope, used as the only one. */
+  readonly half: boolean;
   /** Low-stretch cord: bars lead falls on pieces. */
   readonly lowStretch: boolean;
 }
@@ -50,6 +53,7 @@ export const defaultParty: Party = {
     impactForceKN: 9,
     staticElongationPct: 8,
     brakeKnots: false,
+    half: false,
     lowStretch: false,
   },
   rack: { pickets: 3, captureDevices: 0 },

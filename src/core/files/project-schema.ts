@@ -117,6 +117,7 @@ const rope = z.looseObject({
   impactForceKN: z._default(number(3, 20), defaultRope.impactForceKN),
   staticElongationPct: z._default(number(0.5, 30), defaultRope.staticElongationPct),
   brakeKnots: z._default(z.boolean(), defaultRope.brakeKnots),
+  half: z._default(z.boolean(), defaultRope.half),
   lowStretch: z._default(z.boolean(), defaultRope.lowStretch),
 });
 const rack = z.looseObject({

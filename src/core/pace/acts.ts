@@ -48,6 +48,7 @@ export interface PitchActs {
   readonly removeS: number;
   /** Building an anchor: two placings. */
   readonly anchorS: number;
+  /** Change-over at a stance, with this many climbers. */
   readonly changeS: number;
   readonly leadMS: number;
   readonly followMS: number;
@@ -55,6 +56,7 @@ export interface PitchActs {
 
 export function pitchActs(
   snow: Snow,
+  climbers: number,
   figures: Figures,
   level: Level,
   own: OwnPace = usualPace,
@@ -64,7 +66,7 @@ export function pitchActs(
   return {
     ...piece,
     anchorS: 2 * piece.placeS,
-    changeS: actS(figures.act.change, level),
+    changeS: actS(figures.act.change, level) * (climbers - 1),
     leadMS: speedMS(figures.speed.pitchLead, level) / own.walkingFactor,
     followMS: speedMS(figures.speed.pitchFollow, level) / own.walkingFactor,
   };

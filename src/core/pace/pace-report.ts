@@ -131,7 +131,7 @@ export function paceReport(question: PaceQuestion): Result<PaceReport, Problem> 
   }
 
   function pitched(): Result<PaceReport, Problem> {
-    const standard = pitchActs(snow, figures, 'usual', own);
+    const standard = pitchActs(snow, party.climbers.length, figures, 'usual', own);
     const pitchM = longestPitchM(party, figures);
     if (standard === null) return onIce();
     if (party.climbers.length < 2) return tooFewClimbers();

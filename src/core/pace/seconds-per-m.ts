@@ -79,7 +79,7 @@ function runningSecondsPerM(variant: Variant, place: RopePace): number {
 /** Pitches of the length that costs least, one after the other: just short of one more runner. */
 function pitchedSecondsPerM({ party, figures, snow, own }: RopePace): number {
   const pitchM = longestPitchM(party, figures);
-  const acts = pitchActs(snow, figures, 'usual', own);
+  const acts = pitchActs(snow, party.climbers.length, figures, 'usual', own);
   if (acts === null || pitchM < 1 || party.climbers.length < 2) return NaN;
   const together = followersTogether(snow.hardness);
   const options = { climbers: party.climbers.length, runnerM: figures.pitch.runnerM, acts, together };

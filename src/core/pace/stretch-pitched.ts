@@ -11,7 +11,7 @@ import type { StretchPlaces } from './stretch-places';
 export function pacePitched(input: StretchInput, places: StretchPlaces): StretchPace {
   const { party, figures, snow, own } = input;
   const pitchM = longestPitchM(party, figures);
-  const usual = pitchActs(snow, figures, 'usual', own);
+  const usual = pitchActs(snow, party.climbers.length, figures, 'usual', own);
   if (usual === null || pitchM < 1 || party.climbers.length < 2) return withoutTime;
 
   const team = {
@@ -20,7 +20,7 @@ export function pacePitched(input: StretchInput, places: StretchPlaces): Stretch
     together: followersTogether(snow.hardness),
     apartM: figures.pitch.followersApartM,
   };
-  const standard = { ...team, acts: pitchActs(snow, defaultFigures, 'usual')! };
+  const standard = { ...team, acts: pitchActs(snow, party.climbers.length, defaultFigures, 'usual')! };
   const choice = chooseStandings({
     lengthM: places.lengthM,
     stepM: Math.max(1, Math.ceil(places.lengthM / 3000)),
@@ -31,7 +31,7 @@ export function pacePitched(input: StretchInput, places: StretchPlaces): Stretch
   });
   const stancesAtM = choice.standings.map(({ atM }) => atM);
   const run = (level: Level) => {
-    const acts = pitchActs(snow, figures, level, own)!;
+    const acts = pitchActs(snow, party.climbers.length, figures, level, own)!;
     const withoutEvents = level !== 'usual' || input.withEvents !== true;
     const options: PitchesOptions = { ...team, acts, lengthM: places.lengthM, stancesAtM, withoutEvents };
     return runPitches(options);

@@ -44,7 +44,13 @@ export type Rule = 'no-data' | 'alone' | 'rock' | 'too-steep' | 'bare-ice' | 'ea
 
 /** Why a variant is not even tried. */
 export type Bar =
-  'two-pieces' | 'three-pieces' | 'no-device' | 'device-going-down' | 'low-stretch' | 'pitched-only';
+  | 'two-pieces'
+  | 'three-pieces'
+  | 'four-pieces'
+  | 'no-device'
+  | 'device-going-down'
+  | 'low-stretch'
+  | 'pitched-only';
 
 export interface Choice {
   readonly rule: Rule;
@@ -92,7 +98,7 @@ export function choicesAt(
   const unheld: Partial<Record<Variant, number>> = {};
   const allowed: Variant[] = [];
   for (const variant of variants) {
-    const bar = barOn(variant, place.goingDown, slopeDeg, rules);
+    const bar = barOn(variant, place, slopeDeg, rules);
     if (bar !== null) {
       barred[variant] = bar;
       continue;
@@ -126,7 +132,7 @@ export function choicesAt(
 }
 
 /** Rules that bar a variant whatever its share. */
-function barOn(variant: Variant, goingDown: boolean, slopeDeg: number, rules: Rules): Bar | null {
+function barOn(variant: Variant, { goingDown, runOut }: Place, slopeDeg: number, rules: Rules): Bar | null {
   const pitchedOnly = slopeDeg >= rules.figures.rule.pitchedOnlyFromDeg;
   if (variant !== 'pitched' && pitchedOnly) return 'pitched-only';
   if (variant === 'roped') return null;
@@ -136,6 +142,8 @@ function barOn(variant: Variant, goingDown: boolean, slopeDeg: number, rules: Ru
   if (rules.pickets < 2) return 'two-pieces';
   // With two, the lead gathers the team after half an interval: there are never two pieces between neighbours.
   if (variant === 'running-double' && rules.pickets < 3) return 'three-pieces';
+  // Above a deadly run-out two of them stay in the stance: the same with three.
+  if (variant === 'running-double' && rules.pickets < 4 && runOut === 'deadly') return 'four-pieces';
   if (variant === 'running-capture' && rules.captureDevices < 1) return 'no-device';
   if (variant === 'running-capture' && goingDown) return 'device-going-down';
   return null;

@@ -111,6 +111,8 @@ const unheldOf = (choice: Choice, variant: Variant): string => shareText(choice.
 const barText: Readonly<Record<Bar, (rules: Rules) => string>> = {
   'two-pieces': ({ pickets }) => `pieces need a rack of two or more (it has ${pickets})`,
   'three-pieces': ({ pickets }) => `two pieces per interval need a rack of three or more (it has ${pickets})`,
+  'four-pieces': ({ pickets }) =>
+    `two pieces per interval above a deadly run-out, where two more make the stance, need a rack of four or more (it has ${pickets})`,
   'no-device': () => 'no capture device is on the rack',
   'device-going-down': () => 'capture devices lock against a rope paid out going down',
   'low-stretch': () => 'low-stretch cord bars lead falls onto pieces',

@@ -1,7 +1,7 @@
 import type { Figures, Spread } from '../assumptions/figures';
 import type { Rope } from '../domain/rope-team';
 import type { Snow } from '../domain/snow';
-import { labelModulusN, staticModulusN } from './rope-forces';
+import { labelModulusN, staticModulusN, testMassKg } from './rope-forces';
 import { pieceStrengthN } from './piece-strength';
 import { normalQuantile, sobolPoints, triangularQuantile } from './sampling';
 
@@ -64,7 +64,8 @@ function modulusSpread(rope: Rope, figures: Figures): Spread {
     return { low: 1000 * low, mode: 1000 * mode, high: 1000 * high };
   }
   const slowN = staticModulusN(rope.staticElongationPct);
-  const labelN = labelModulusN(1000 * rope.impactForceKN, figures.rope.testFallFactor);
+  const massKg = rope.half ? testMassKg.half : testMassKg.single;
+  const labelN = labelModulusN(1000 * rope.impactForceKN, figures.rope.testFallFactor, massKg);
   const low = Math.min(slowN, labelN);
   const high = Math.max(slowN, labelN);
   return { low, mode: low + figures.rope.modulusMode * (high - low), high };

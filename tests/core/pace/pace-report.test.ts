@@ -53,12 +53,12 @@ describe('running belay', () => {
 });
 
 test('pitched belay in full rope lengths', () => {
-  const pitchS = 500 + 6 * 150 + 300 + 50 / 0.17 + 6 * 45 + 120;
+  const pitchS = 500 + 6 * 150 + 300 + 50 / 0.17 + 6 * 45 + 240;
   const pitched: PaceQuestion = { ...belay, mode: 'pitched-belay' };
-  expect(report(pitched).timeS).toBeCloseTo(300 + 6 * pitchS - 120, 6);
+  expect(report(pitched).timeS).toBeCloseTo(300 + 6 * pitchS - 240, 6);
   expect(report(pitched)).toMatchObject({ rotations: 0, gatherings: 6, piecesPlaced: 36 + 14 });
   expect(report({ ...pitched, actsS: { anchor: 400, change: 60 } }).timeS).toBeCloseTo(
-    400 + 6 * (pitchS + 100 - 60) - 60,
+    400 + 6 * (pitchS + 100 - 180) - 60,
     6,
   );
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { defaultParty } from '../../../src/core/domain/rope-team';
+import { pitchActs } from '../../../src/core/pace/acts';
 import {
   followersTogether,
   longestPitchM,
@@ -103,4 +104,14 @@ describe('log', () => {
       { numRuns: 1000 },
     );
   });
+});
+
+/** Judgement, as are all times of acts: nobody has published any. */
+test.each([
+  [2, 120],
+  [3, 240],
+])('with %i on the rope a change-over takes %i s', (climbers, seconds) => {
+  expect(pitchActs({ hardness: 'P', wetness: 'D' }, climbers, defaultFigures, 'usual')!.changeS).toBe(
+    seconds,
+  );
 });

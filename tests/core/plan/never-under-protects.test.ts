@@ -25,7 +25,7 @@ function mayStand(
   if (variant === 'roped' && slopeDeg < 15) return true;
   if (slopeDeg >= 50 && variant !== 'pitched') return false;
   if (variant !== 'roped' && rack.pickets < 2) return false;
-  if (variant === 'running-double' && rack.pickets < 3) return false;
+  if (variant === 'running-double' && rack.pickets < (runOut === 'deadly' ? 4 : 3)) return false;
   if (variant === 'running-capture' && (rack.captureDevices < 1 || at.down)) return false;
   const eased = Math.min(1, Math.max(0, (22 - slopeDeg) / 7));
   const may = { gentle: 100, injuring: 40, deadly: 15 + 25 * eased }[runOut];

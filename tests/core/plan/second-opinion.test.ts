@@ -46,7 +46,7 @@ function mayStand(line: ShortLine, i: number): readonly Standing[] {
     if (variant === 'roped' && slopeDeg < 15) return true;
     if (variant !== 'pitched' && slopeDeg >= 50) return false;
     if (variant !== 'roped' && pickets < 2) return false;
-    if (variant === 'running-double' && pickets < 3) return false;
+    if (variant === 'running-double' && pickets < (runOut === 'deadly' ? 4 : 3)) return false;
     if (variant === 'running-capture' && captureDevices === 0) return false;
     return Math.min(100, Math.max(0, 4 * (slopeDeg - failsFromDeg[variant] + soonerDeg[hardness]))) <= limit;
   };

@@ -41,7 +41,7 @@ describe('what would flip a segment', () => {
   test('the mode it is about', () => expect(mode).toBe('running-belay'));
 
   test('slope: the nearest whole step to either side', () =>
-    expect(of(flips, 'slope')).toEqual(['23°: roped']));
+    expect(of(flips, 'slope')).toEqual(['23°: roped', '32°: pitched-belay']));
 
   test('tolerance: the least that admits less protection, the most that asks for more', () =>
     expect(of(flips, 'tolerance')).toEqual(['16 of 100: roped']));

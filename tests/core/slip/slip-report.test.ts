@@ -87,3 +87,13 @@ test('a low-stretch cord loads pieces more', () => {
     }).pieceLoadKN!.p50;
   expect(load(true)).toBeGreaterThan(1.3 * load(false));
 });
+
+test('a half rope of the same label is the stiffer one: its label is of a fall of 55 kg (EN 892)', () => {
+  const load = (half: boolean) =>
+    simulateShares({
+      ...question,
+      variant: 'pitched',
+      party: { ...defaultParty, rope: { ...defaultParty.rope, impactForceKN: 6, half } },
+    }).pieceLoadKN!.p50;
+  expect(load(true)).toBeGreaterThan(1.05 * load(false));
+});

@@ -53,6 +53,7 @@ export const anyParty: fc.Arbitrary<Party> = fc.record({
     impactForceKN: fc.double({ min: 6, max: 12, noNaN: true }),
     staticElongationPct: fc.double({ min: 4, max: 12, noNaN: true }),
     brakeKnots: fc.constant(false),
+    half: fc.boolean(),
     lowStretch: fc.boolean(),
   }),
   rack: fc.record({

@@ -69,8 +69,8 @@ function devices({ segments, figures }: Planned): Warning[] {
   const place = spanning(segments.filter(({ variant }) => variant === 'running-capture'));
   if (place === null) return [];
   const text =
-    `Capture devices are rated to about ${figures.piece.captureDeviceKN} kN: an ordinary piece follows soon after each, ` +
-    'for a lead fall must not come onto a device.';
+    `Capture devices are rated to about ${figures.piece.captureDeviceKN} kN: a lead fall must not come onto one. ` +
+    'Set an ordinary piece soon after each; these extra pieces are not in the times and counts here.';
   return [warn('device-limit', 2, text, place)];
 }
 
