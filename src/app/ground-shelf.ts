@@ -36,7 +36,7 @@ export class GroundShelf {
     const stop = new AbortController();
     const { signal } = stop;
     const read = this.ground
-      .ask('readGround', question.ask, { signal, onProgress: this.onProgress })
+      .ask('readGround', question.ask(), { signal, onProgress: this.onProgress })
       .then((columns) => ({ columns, stations: unpackStations(columns.stations) }));
     const reading: Reading = { question, stop, read, isThere: false };
     this.#reading = reading;

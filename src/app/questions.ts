@@ -7,7 +7,8 @@ import type { SlipCalls } from '../worker/slip-calls';
 
 /** What a worker is asked, and the parts that decide whether an old answer still holds. */
 export interface Question<Ask> {
-  readonly ask: Ask;
+  /** Made when it is asked: a long line is not laid out for a question whose answer is at hand. */
+  readonly ask: () => Ask;
   readonly parts: readonly unknown[];
 }
 
@@ -35,14 +36,14 @@ export function groundQuestion(
   );
   const wholeStepM = Math.min(usualStepM, ...terrain.map(({ cellM }) => cellM / 2));
   return {
-    ask: {
+    ask: () => ({
       lngLats: lngLatsOf(project),
       stepM: quality === 'whole' ? wholeStepM : quickFactor * wholeStepM,
       marks,
       figures,
       rasterKeys,
       sigmaZM,
-    },
+    }),
     parts: [
       project.line.points,
       JSON.stringify([
@@ -59,7 +60,10 @@ export function groundQuestion(
 
 function lngLatsOf({ line: { points } }: Project): Float64Array<ArrayBuffer> {
   const lngLats = new Float64Array(2 * points.length);
-  points.forEach(({ position }, i) => lngLats.set(position, 2 * i));
+  points.forEach(({ position: [lngDeg, latDeg] }, i) => {
+    lngLats[2 * i] = lngDeg;
+    lngLats[2 * i + 1] = latDeg;
+  });
   return lngLats;
 }
 
@@ -80,7 +84,7 @@ export function teamQuestion({ party, turnsRoundGoingDown }: Project, figures: F
   const climbers = party.climbers.map(({ massKg, ability }) => [massKg, ability]);
   const { captureDevices } = party.rack;
   return {
-    ask: { party, figures, turnsRoundGoingDown },
+    ask: () => ({ party, figures, turnsRoundGoingDown }),
     parts: [JSON.stringify([climbers, party.rope, captureDevices, figures, turnsRoundGoingDown])],
   };
 }

@@ -57,7 +57,7 @@ export class TableShelf {
     const known = this.#built.get(key);
     if (known) return known.tables;
     if (!this.#team) throw new Error('Slip tables of no team');
-    const ask = { ...this.#team.ask, snows: [snow], quality };
+    const ask = { ...this.#team.ask(), snows: [snow], quality };
     const built: Built = {
       tables: this.slip.ask('buildTables', ask, { signal: this.#stop.signal }),
       isThere: false,

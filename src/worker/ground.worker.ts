@@ -74,6 +74,9 @@ serve<GroundCalls>(self as unknown as Port, {
   writeProject,
   checkProject: (project) => valueOf(readProject(writeProject(project), project.name)).project,
   async readGround({ lngLats, stepM, marks, figures, rasterKeys, sigmaZM }, { cancel, progress }) {
+    // Of many questions that came while this worker was busy, all but the newest are withdrawn here, before any work.
+    await breathe();
+    cancel.throwIfAborted();
     const profile = await readGround({
       stations: makeStations(positionsOf(lngLats), { stepM, alsoAtM: [] }),
       rasters: await rasters.of(rasterKeys),

@@ -1,4 +1,4 @@
-import { Map as MapLibreMap, setWorkerUrl, type GeoJSONSource } from 'maplibre-gl';
+import { Map as MapLibreMap, setWorkerUrl } from 'maplibre-gl';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import 'maplibre-gl/dist/maplibre-gl.css';
 import type { LngLat } from '../../core/domain/coordinates';
@@ -13,7 +13,8 @@ import {
 } from './base-style';
 import { drawOrder } from './draw-order';
 import type { OwnTiles } from './own-tiles';
-import { unwrapped, type Ground, type Scene } from './scene';
+import { follows, type Ground, type Scene } from './scene';
+import { SourceFeed } from './source-feed';
 import { symbolImages, symbolPixelRatio } from './symbol-images';
 import { serveTiles, type MakeTile } from './tile-source';
 
@@ -34,8 +35,9 @@ const groundProtocols = ['relief', 'slope', 'contours'] as const satisfies reado
 export class LineMap {
   readonly map: MapLibreMap;
   #shown: MapShow;
-  #parts = new Map<string, readonly unknown[]>();
+  readonly #feed: SourceFeed;
   #isLoaded = false;
+  #sizePx: readonly [width: number, height: number];
   /** What is kept in view until the user moves the map. */
   #fitted: readonly LngLat[] | null = null;
 
@@ -48,6 +50,7 @@ export class LineMap {
     setWorkerUrl(workerUrl);
     serveTiles(makeTile);
     this.#shown = first;
+    this.#sizePx = [container.clientWidth, container.clientHeight];
     const theme = themes[first.theme];
     this.map = new MapLibreMap({
       container,
@@ -55,6 +58,7 @@ export class LineMap {
       fadeDuration: 0,
       doubleClickZoom: false,
       keyboard: true,
+      trackResize: false,
       maxZoom: 20,
       pixelRatio: Math.min(window.devicePixelRatio, 2),
       bounds: boundsOf(first.scene.grounds),
@@ -72,7 +76,11 @@ export class LineMap {
         layers: [...baseLayers(theme, first.look), ...drawOrder.flatMap(({ layers }) => layers(theme))],
       },
     });
-    for (const { id, parts } of drawOrder) this.#parts.set(id, parts(first.scene));
+    this.#feed = new SourceFeed(this.map, (id, { plan }, ready) => {
+      if (id === 'segments' && plan)
+        void ready.then(() => this.map.once('render', () => this.#lineDrawn()).triggerRepaint());
+    });
+    this.#feed.begin(first.scene);
     this.#addImages(first.theme);
     this.map.on('style.load', () => {
       this.#isLoaded = true;
@@ -86,9 +94,13 @@ export class LineMap {
     });
     // After a lost context the sources are back but may have missed what was shown meanwhile.
     this.map.on('webglcontextrestored', () => {
-      this.#parts.clear();
+      this.#feed.forget();
       this.show(this.#shown);
     });
+    // The map library would draw once more where the size was followed before the frame already.
+    const sized = new ResizeObserver(() => this.#followSize() && this.map.redraw());
+    sized.observe(container);
+    this.map.on('remove', () => sized.disconnect());
   }
 
   /** Draws a new scene; only what differs from the last one is handed to the map. */
@@ -99,17 +111,7 @@ export class LineMap {
     if (next.theme !== before.theme) this.#repaint(next);
     if (next.look !== before.look) this.#setLook(next);
     if (next.tilesVersion !== before.tilesVersion) this.#renewTiles(next.tilesVersion, next.scene.grounds);
-    for (const { id, parts, features } of drawOrder) {
-      const now = parts(next.scene);
-      const known = this.#parts.get(id);
-      if (known?.every((part, i) => Object.is(part, now[i]))) continue;
-      const source = this.map.getSource<GeoJSONSource>(id);
-      if (!source) continue; // The context is lost: drawn again when it is back.
-      const given = source.setData(features(next.scene));
-      if (id === 'segments' && next.scene.plan)
-        void given.then(() => this.map.once('render', () => this.#lineDrawn()).triggerRepaint());
-      this.#parts.set(id, now);
-    }
+    this.#feed.show(next.scene);
   }
 
   /** The planned line is on the screen. Marked for whoever measures the page; the relief when it is there too. */
@@ -121,11 +123,22 @@ export class LineMap {
     this.onLine();
   }
 
+  /** @returns whether the map's place has another size than the map. */
+  #followSize(): boolean {
+    const { clientWidth, clientHeight } = this.map.getContainer();
+    const [widthPx, heightPx] = this.#sizePx;
+    if (clientWidth === widthPx && clientHeight === heightPx) return false;
+    this.#sizePx = [clientWidth, clientHeight];
+    this.map.resize();
+    return true;
+  }
+
   /** Brings the line, or else the ground, into view, clear of what stands over the map; and keeps it there while the map is not moved. */
   fit(positions: readonly LngLat[]): void {
+    this.#fitted = null;
+    this.#followSize();
     this.#fitted = positions;
-    const places = unwrapped(positions);
-    const box = places.length > 1 ? boxOf(places) : boundsOf(this.#shown.scene.grounds);
+    const box = positions.length > 1 ? boxOf(positions) : boundsOf(this.#shown.scene.grounds);
     const { clientWidth, clientHeight } = this.map.getContainer();
     const edge = Math.min(40, clientHeight / 10);
     const beside = clientWidth > 480 ? clientWidth / 6 : edge;
@@ -176,7 +189,7 @@ export class LineMap {
   #repaint({ theme, look }: MapShow): void {
     this.#addImages(theme);
     // Tiles keep the rims of patterns they were made with: they are made anew.
-    this.#parts.clear();
+    this.#feed.forget();
     const layers = [
       ...baseLayers(themes[theme], look),
       ...drawOrder.flatMap(({ layers }) => layers(themes[theme])),
@@ -248,9 +261,12 @@ export class LineMap {
   }
 }
 
-function boxOf(places: readonly [number, number][]): [number, number, number, number] {
+/** West, south, east, north of a line; across the 180th meridian the short way. */
+function boxOf(positions: readonly LngLat[]): [number, number, number, number] {
   let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const [lng, lat] of places) {
+  let before = positions[0]?.[0] ?? 0;
+  for (const [lngDeg, lat] of positions) {
+    const lng = (before = follows(lngDeg, before));
     west = Math.min(west, lng);
     east = Math.max(east, lng);
     south = Math.min(south, lat);

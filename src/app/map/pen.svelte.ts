@@ -6,6 +6,7 @@ import { themes } from '../look/themes';
 import type { LineDrawing } from './drawing';
 import type { LineMap } from './line-map';
 import type { MapProps } from './map-props';
+import { nextTask } from './next-task';
 import { nearestIndex, pieceAround, withPiece, type Piece } from './piece';
 import { isDrawn, look, toolHint, type Tool } from './tools';
 
@@ -40,6 +41,9 @@ export class Pen {
   pointIndex = $state.raw<number | null>(null);
   #drawing = $state.raw<LineDrawing | null>(null);
   #piece: Piece | null = null;
+  /** The line that the piece was taken from. */
+  #pieceOf: readonly LinePoint[] | null = null;
+  #isToFollow = false;
   /** The only point of a drawing that was ended too early: the next one goes on from it. */
   #kept: LngLat | null = null;
 
@@ -158,8 +162,17 @@ export class Pen {
     else void this.take(look);
   }
 
-  /** Takes up the points around the chosen one, or the middle of the map, after the line changed. */
+  /** The line changed: its handles follow, once for all the changes of one task. */
+  async followSoon(): Promise<void> {
+    if (this.#isToFollow || !this.#drawing) return;
+    this.#isToFollow = true;
+    await nextTask();
+    this.follow();
+  }
+
+  /** Takes up the points around the chosen one, or the middle of the map. */
   follow(): void {
+    this.#isToFollow = false;
     const { points, lineMap } = this.host();
     if (this.tool.kind !== 'points' || !this.#drawing || !lineMap || points.length < 2) return;
     const { lng, lat } = lineMap.map.getCenter();
@@ -167,6 +180,7 @@ export class Pen {
     const positions = points.slice(next.first, next.first + next.count).map(({ position }) => position);
     const isShown = this.#piece?.first === next.first && this.#drawing.shows(positions);
     this.#piece = next;
+    this.#pieceOf = points;
     if (!isShown) this.#drawing.edit(positions);
   }
 
@@ -174,8 +188,7 @@ export class Pen {
     const { points, onSay } = this.host();
     if (index === null || index < 0 || index >= points.length) return;
     this.pointIndex = index;
-    const piece = this.#piece;
-    if (piece && (index < piece.first || index >= piece.first + piece.count)) this.follow();
+    void this.followSoon();
     onSay(`Point ${index + 1} of ${points.length}`);
   }
 
@@ -205,9 +218,12 @@ export class Pen {
   #pieceEdited(positions: readonly LngLat[]): void {
     if (!this.#piece) return;
     const { points, onPoints } = this.host();
+    // Dragged as it stood before a change that the handles have not followed yet.
+    if (points !== this.#pieceOf) return this.follow();
     const edited = withPiece(points, this.#piece, positions);
     this.#piece = { ...this.#piece, count: positions.length };
     onPoints(edited.points, edited.name);
+    this.#pieceOf = this.host().points;
   }
 
   #drawn(positions: readonly LngLat[]): void {

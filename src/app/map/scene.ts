@@ -31,11 +31,15 @@ export interface Scene {
   readonly here: LngLat | null;
 }
 
+/** The longitude by whole turns nearest to the one before. */
+export const follows = (lngDeg: number, beforeDeg: number): number =>
+  lngDeg + 360 * Math.round((beforeDeg - lngDeg) / 360);
+
 /** Longitudes that follow one another without a jump, so that a line across the 180th meridian is drawn the short way. */
 export function unwrapped(positions: readonly LngLat[], nearDeg?: number): [number, number][] {
   let before = nearDeg ?? positions[0]?.[0] ?? 0;
   return positions.map(([lngDeg, latDeg]) => {
-    before = lngDeg + 360 * Math.round((before - lngDeg) / 360);
+    before = follows(lngDeg, before);
     return [before, latDeg];
   });
 }

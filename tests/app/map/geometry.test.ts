@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { drawnLine } from '../../../src/app/map/drawn-line';
 import { alongAt, mercator, pointableLine } from '../../../src/app/map/hit';
 import { pieceAround, pieceMax, withPiece } from '../../../src/app/map/piece';
 import { unwrapped } from '../../../src/app/map/scene';
@@ -104,5 +105,37 @@ describe('a piece of the line in the hand', () => {
     const shorter = withPiece(points, piece, positions.toSpliced(5, 1));
     expect([shorter.points.length, shorter.name]).toEqual([499, `delete point ${piece.first + 6}`]);
     expect(shorter.points.every((point) => points.includes(point))).toBe(true);
+  });
+});
+
+describe('the line as it is drawn', () => {
+  const wavy = (i: number): LngLat => [10 + i * 2e-5, 46 + 3e-4 * Math.sin(i / 40)];
+
+  test('keeps within 5 cm of every station, and leaves out those that change nothing', () => {
+    const stations = Array.from({ length: 2000 }, (_, i) => wavy(i));
+    const drawn = drawnLine(stations);
+    expect(drawn.length).toBeLessThan(stations.length / 2);
+    expect([drawn[0], drawn.at(-1)]).toEqual([stations[0], stations.at(-1)]);
+    const offDeg = ([x, y]: LngLat): number => {
+      let least = Infinity;
+      for (let i = 1; i < drawn.length; i++) {
+        const [[ax = NaN, ay = NaN] = [], [bx = NaN, by = NaN] = []] = [drawn[i - 1], drawn[i]];
+        const t = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
+        const near = Math.min(1, Math.max(0, t));
+        least = Math.min(least, Math.hypot(x - ax - near * (bx - ax), y - ay - near * (by - ay)));
+      }
+      return least;
+    };
+    expect(Math.max(...stations.filter((_, i) => i % 50 === 0).map(offDeg))).toBeLessThan(4.6e-7);
+  });
+
+  test('a straight piece is its two ends, also across the 180th meridian', () => {
+    const across = Array.from({ length: 100 }, (_, i): LngLat => [
+      i < 50 ? 179.9 + i * 0.002 : -180 + (i - 50) * 0.002,
+      46,
+    ]);
+    const drawn = drawnLine(across);
+    expect(drawn).toHaveLength(2);
+    expect(drawn[1]?.[0]).toBeCloseTo(180.098, 9);
   });
 });

@@ -1,5 +1,5 @@
 import { feature, featureCollection } from '@turf/turf';
-import { unwrapped } from '../scene';
+import { drawnLine } from '../drawn-line';
 import type { MapLayer } from './map-layer';
 
 const id = 'alternatives';
@@ -14,7 +14,7 @@ export const alternatives: MapLayer = {
         .filter(({ points }) => points.length > 1)
         .map((line) =>
           feature(
-            { type: 'LineString', coordinates: unwrapped(line.points.map(({ position }) => position)) },
+            { type: 'LineString', coordinates: drawnLine(line.points.map(({ position }) => position)) },
             { id: line.id },
           ),
         ),

@@ -1,6 +1,6 @@
 import { feature, featureCollection } from '@turf/turf';
 import type { Geometry } from 'geojson';
-import { unwrapped } from '../scene';
+import { drawnLine } from '../drawn-line';
 import type { MapLayer } from './map-layer';
 
 const id = 'direction';
@@ -10,7 +10,7 @@ export const direction: MapLayer = {
   id,
   parts: ({ project, plan }) => [project.line.points, plan === null],
   features({ project, plan }) {
-    const coordinates = unwrapped(project.line.points.map(({ position }) => position));
+    const coordinates = drawnLine(project.line.points.map(({ position }) => position));
     const [start, end] = [coordinates[0], coordinates.at(-1)];
     if (!start || !end || coordinates.length < 2) return featureCollection<Geometry>([]);
     return featureCollection<Geometry>([

@@ -1,5 +1,5 @@
 import { feature, featureCollection } from '@turf/turf';
-import { unwrapped } from '../scene';
+import { drawnLine } from '../drawn-line';
 import type { MapLayer } from './map-layer';
 
 const id = 'preview';
@@ -10,7 +10,7 @@ export const preview: MapLayer = {
   parts: ({ preview: tried }) => [tried],
   features: ({ preview: tried }) =>
     featureCollection(
-      tried && tried.length > 1 ? [feature({ type: 'LineString', coordinates: unwrapped(tried) })] : [],
+      tried && tried.length > 1 ? [feature({ type: 'LineString', coordinates: drawnLine(tried) })] : [],
     ),
   layers: ({ ink, paper }) => [
     { id: `${id}-halo`, source: id, type: 'line', paint: { 'line-color': paper, 'line-width': 5 } },

@@ -1,8 +1,8 @@
 import { feature, featureCollection } from '@turf/turf';
 import type { ExpressionSpecification } from 'maplibre-gl';
 import { modes } from '../../../core/domain/mode';
+import { drawnLine } from '../drawn-line';
 import { modeStrip, stripName } from '../mode-strip';
-import { unwrapped } from '../scene';
 import { stationsBetween } from '../stations';
 import type { MapLayer } from './map-layer';
 
@@ -32,7 +32,7 @@ export const segments: MapLayer = {
         return feature(
           {
             type: 'LineString',
-            coordinates: unwrapped(
+            coordinates: drawnLine(
               places.map(({ position }) => position),
               startDeg,
             ),
