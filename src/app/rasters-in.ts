@@ -36,6 +36,7 @@ export class RastersIn {
       session.groundLife++;
       void this.#reopen();
     };
+    session.onTerrain = () => void this.#followTerrain();
   }
 
   /** @param known what is known of it beforehand: the files that came with it */
@@ -217,16 +218,34 @@ export class RastersIn {
     );
   }
 
+  /** A raster that was taken away is closed, since its cells weigh; its file stays at hand for an undo, which opens it again. */
+  async #followTerrain(): Promise<void> {
+    const { session } = this;
+    const names = new Set(session.project?.terrain.map(({ fileName }) => fileName));
+    const unused = Object.values(session.opened).filter(
+      ({ key, name }) => !names.has(name) && this.#files.has(key),
+    );
+    for (const { key, name } of unused) {
+      session.opened = without(session.opened, name);
+      void session.engines.ground.ask('closeRaster', key);
+    }
+    const wanted = [...this.#files].filter(([, { name }]) => names.has(name) && !session.opened[name]);
+    await Promise.all(wanted.map(this.#openAgain));
+  }
+
+  readonly #openAgain = async ([key, held]: [string, HeldFile]): Promise<void> => {
+    const { session } = this;
+    const terrain = await this.#openHeld(key, held);
+    const ref = session.project?.terrain.find(({ fileName }) => fileName === held.name);
+    if (!terrain || !ref || !isSame(ref.checksum, terrain.checksum)) return;
+    session.opened = { ...session.opened, [held.name]: terrain };
+    session.replan();
+  };
+
   /** A new worker holds no rasters: it is given those again that were open, all at once, before anything else. */
   async #reopen(): Promise<void> {
-    const { session } = this;
-    const again = async ([key, held]: [string, HeldFile]) => {
-      const terrain = await this.#openHeld(key, held);
-      if (!terrain) return;
-      session.opened = { ...session.opened, [held.name]: terrain };
-      session.replan();
-    };
-    await Promise.all([...this.#files].map(again));
+    const used = new Set(this.session.terrain.map(({ key }) => key));
+    await Promise.all([...this.#files].filter(([key]) => used.has(key)).map(this.#openAgain));
   }
 
   /** A file with the name of one the plan was made with may still be another one: the guide says whether to use it. */
@@ -244,6 +263,9 @@ export class RastersIn {
 }
 
 const missingCode = 'APP-110';
+
+const without = (opened: Opened, name: string): Opened =>
+  Object.fromEntries(Object.entries(opened).filter(([each]) => each !== name));
 
 /** Unknown checksums contradict nothing. */
 const isSame = (a: string | null | undefined, b: string | null | undefined): boolean =>

@@ -96,6 +96,9 @@ export class Session {
 
   readonly saving = new Saving();
 
+  /** Told after an edit, an undo or a redo that uses other rasters. */
+  onTerrain: () => void = () => {};
+
   /** Resolves when the first planned line is on the map, or it is clear that it will not be soon: all else waits for it. */
   readonly lineShown: Promise<void>;
   showsLine: () => void = () => {};
@@ -162,6 +165,7 @@ export class Session {
     this.saving.add(recorded.edit, { project: after, history: this.history }, aside);
     this.#announceStep(name);
     this.replan();
+    if (after.terrain !== before.terrain) this.onTerrain();
   }
 
   undo(): void {
@@ -379,11 +383,13 @@ export class Session {
 
   #step(step: Step | null, done: string): void {
     if (!step) return;
+    const before = this.project;
     this.history = step.history;
     this.project = step.project;
     this.saving.moved({ project: step.project, history: step.history });
     this.#announceStep(`${step.name} ${done}`);
     this.replan();
+    if (step.project.terrain !== before?.terrain) this.onTerrain();
   }
 
   /** Edits before those at hand. */
