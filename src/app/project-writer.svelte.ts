@@ -64,7 +64,10 @@ export class ProjectWriter {
   }
 
   moved(present: Present): void {
-    this.#change(present, (journal) => journal.moveTo(present));
+    // An edit that waits behind it says where the present stands, too.
+    this.#change(present, (journal) =>
+      this.present === present ? journal.moveTo(present) : Promise.resolve(),
+    );
   }
 
   /** Keeps a state among the earlier ones. */

@@ -243,6 +243,20 @@ describe('earlier states', () => {
     expect(asides?.map(({ name, value }) => [name, value.name])).toEqual([['name it b', 'b']]);
   });
 
+  test('of many states put aside the last fifty are kept', async () => {
+    const tab = new Tab();
+    tab.begin(named('begun'));
+    for (let i = 0; i < 60; i++) {
+      tab.edit(named(`n${i}`));
+      tab.undo();
+    }
+    await tab.settled();
+    const asides = await tab.saving.writer?.journal.asides();
+    expect(asides).toHaveLength(50);
+    expect(asides?.[0]?.value.name).toBe('n58');
+    expect(asides?.at(-1)?.value.name).toBe('n9');
+  });
+
   test('any state at hand is found again from the present', async () => {
     const tab = new Tab();
     tab.begin(named('begun'));

@@ -27,7 +27,7 @@ export class Overtaken extends Error {
 const storedMax = 20_000;
 const baseEvery = 50;
 const basesKept = 2;
-const asidesKept = 20;
+const asidesKept = 50;
 const dayMs = 86_400_000;
 /** Earlier states are kept for so long, and the last thousand edits whatever the clock says. */
 export const keptForMs = 30 * dayMs;
@@ -157,9 +157,9 @@ export class Journal {
     );
   }
 
-  /** Lets go of what is older than thirty days: edits far behind the present, and states put aside. */
+  /** Lets go of edits far behind the present that are older than thirty days. */
   async thin(nowMs: number): Promise<void> {
-    await allOrNothing(await this.device.open(), ['projects', 'journal', 'copies'], async (tx) => {
+    await allOrNothing(await this.device.open(), ['projects', 'journal'], async (tx) => {
       const entry = await this.#entry(tx.objectStore('projects'));
       const oldestKept = Math.max(1, entry.position - atHandMax + 1);
       let cursor = await tx.objectStore('journal').openCursor(editsOf(this.id, 0, oldestKept - 1));
@@ -167,20 +167,22 @@ export class Journal {
         await cursor.delete();
         cursor = await cursor.continue();
       }
-      const asides = await tx.objectStore('copies').getAllKeys(copiesOf(this.id, 'aside'));
-      for (const key of asides.slice(0, -asidesKept)) await tx.objectStore('copies').delete(key);
     });
   }
 
+  /** The oldest are let go: whole copies, hundreds of which an hour of trying would leave on the device. */
   async #putAside(
     copies: {
       getAllKeys(of: IDBKeyRange): Promise<[string, string, number][]>;
       put(copy: WholeCopy): Promise<unknown>;
+      delete(key: IDBKeyRange): Promise<void>;
     },
     aside: Aside,
   ): Promise<void> {
-    const last = (await copies.getAllKeys(copiesOf(this.id, 'aside'))).at(-1);
-    await copies.put({ ...aside, project: this.id, kind: 'aside', seq: (last?.[2] ?? 0) + 1 });
+    const kept = await copies.getAllKeys(copiesOf(this.id, 'aside'));
+    await copies.put({ ...aside, project: this.id, kind: 'aside', seq: (kept.at(-1)?.[2] ?? 0) + 1 });
+    const oldest = kept.at(-asidesKept);
+    if (oldest) await copies.delete(IDBKeyRange.bound([this.id, 'aside', -Infinity], oldest));
   }
 
   #base(seq: number, value: Project, atMs: number): WholeCopy {
