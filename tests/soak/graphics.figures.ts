@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { colourCount, pixels } from '../browser/pixels';
 import { soak } from './long-day';
 
-export default () => soak('context-losses', 50, losing);
+export default () => soak({ name: 'context-losses', usually: 50 }, losing);
 
 /** Whoever drives the graphics takes them away and gives them back; after each time the map must show a picture again. */
 async function losing(page: Page, times: number): Promise<number> {

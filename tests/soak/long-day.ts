@@ -9,18 +9,33 @@ import { launch, type Launched } from '../browser/launch';
  */
 const share = Number(process.env['SOAK_SHARE'] ?? 1);
 /** A part of each run goes before the first look at the heap: caches fill, code is compiled. */
-const warmUp = 0.1;
+const usualWarmUp = 0.1;
 const mostGrowthPct = 5;
 
 /** @returns how often it was really done. */
 type Work = (page: Page, times: number) => Promise<number>;
 
-/** Runs the work, and looks at what is left behind. `usually`: how often it is to be done in a whole run. */
-export async function soak(name: string, usually: number, work: Work): Promise<readonly Figure[]> {
+export interface Run {
+  readonly name: string;
+  /** How often it is to be done in a whole run. */
+  readonly usually: number;
+  /** How often before the first look at the heap, where something is kept up to a bound that must be full by then. */
+  readonly fullAfter?: number;
+}
+
+/** Runs the work, and looks at what is left behind. */
+export async function soak(run: Run, work: Work): Promise<readonly Figure[]> {
+  const { name, usually, fullAfter } = run;
   const launched = await launch();
   if (!launched) return [{ name, value: null, unit: 'times', limit: null, why: 'no Chromium' }];
   try {
-    return await soaked(launched, name, Math.ceil(usually * share), work);
+    const times = Math.ceil(usually * share);
+    const first = fullAfter ?? Math.ceil(usualWarmUp * times);
+    return await soaked(
+      launched,
+      { name, first, times: fullAfter === undefined ? times : first + times },
+      work,
+    );
   } finally {
     await launched.close();
   }
@@ -28,8 +43,7 @@ export async function soak(name: string, usually: number, work: Work): Promise<r
 
 async function soaked(
   { browser, origin }: Launched,
-  name: string,
-  times: number,
+  { name, first, times }: { readonly name: string; readonly first: number; readonly times: number },
   work: Work,
 ): Promise<Figure[]> {
   const context = await browser.newContext({ viewport: { width: 640, height: 400 } });
@@ -46,7 +60,6 @@ async function soaked(
   await settled(page);
   const heap = await context.newCDPSession(page);
   const startMs = performance.now();
-  const first = Math.ceil(warmUp * times);
   const warmed = await work(page, first);
   const before = await heapMb(page, heap);
   const left = await leftBehind(page);

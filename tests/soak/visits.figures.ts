@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { settled } from '../browser/gestures';
 import { soak } from './long-day';
 
-export default () => soak('page-visits', 200, visiting);
+export default () => soak({ name: 'page-visits', usually: 200 }, visiting);
 
 /** The page is left and come back to; the work of the last visit is there each time. */
 async function visiting(page: Page, times: number): Promise<number> {

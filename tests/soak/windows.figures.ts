@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { counted, soak } from './long-day';
 
-export default () => soak('raster-windows', 1000, panning);
+export default () => soak({ name: 'raster-windows', usually: 1000 }, panning);
 
 /** The map is pushed about and zoomed, so that ever other windows of the raster are read. */
 async function panning(page: Page, times: number): Promise<number> {
