@@ -12,7 +12,7 @@ import type { GroundCalls } from '../../src/worker/ground-calls';
 import type { PlanCalls } from '../../src/worker/plan-calls';
 import { packPlan } from '../../src/worker/plan-columns';
 import { packProfile, unpackProfile } from '../../src/worker/profile-columns';
-import type { Port } from '../../src/worker/protocol';
+import { WorkerLost, type Port } from '../../src/worker/protocol';
 import { serve, type Handlers } from '../../src/worker/serve';
 import type { SlipCalls } from '../../src/worker/slip-calls';
 import { profileOf } from '../core/plan/invented';
@@ -154,6 +154,30 @@ describe('the planner', () => {
     await planned(planner, withSnow('K'), heard);
     expect(heard.plans.length).toBeGreaterThan(before);
     expect(heard.troubles).toEqual([]);
+  });
+
+  test('E13 a worker that ends again and again is told once; asked again, it plans', async () => {
+    const { engines } = inThread();
+    let isShortOfMemory = true;
+    let starts = 0;
+    const plan = new Client<PlanCalls>((onLost) => {
+      starts++;
+      if (!isShortOfMemory) return engines.plan.start(onLost);
+      setTimeout(onLost, 1);
+      return { port: { postMessage: () => {}, onmessage: null }, stop: () => {} };
+    });
+    const heard = listening();
+    const planner = new Planner({ ...engines, plan }, heard.events);
+    planner.update({ project: withSnow('P'), figures: defaultFigures, terrain: [] });
+    await vi.waitFor(() => expect(heard.troubles).toHaveLength(1), 20_000);
+    expect(heard.troubles[0]).toBeInstanceOf(WorkerLost);
+    expect([heard.plans.length, heard.working()]).toEqual([0, false]);
+    expect(starts).toBeGreaterThan(1);
+
+    isShortOfMemory = false;
+    await planned(planner, withSnow('P'), heard);
+    expect(heard.plans.at(-1)?.settling).toBe(false);
+    expect(heard.troubles).toHaveLength(1);
   });
 
   test('cancelled, it is still, and the next change plans again', async () => {
