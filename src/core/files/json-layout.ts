@@ -6,25 +6,48 @@ export function layOutJson(value: unknown): string {
 }
 
 function layOut(value: unknown, indent: string): string {
-  const inOneLine = oneLine(value);
-  if (inOneLine.length + indent.length <= lineChars || typeof value !== 'object' || value === null)
-    return inOneLine;
+  if (typeof value !== 'object' || value === null) return scalar(value);
+  const inOneLine = oneLine(value, lineChars - indent.length);
+  if (inOneLine !== null) return inOneLine;
   const inner = `${indent}  `;
   const [open, close] = Array.isArray(value) ? '[]' : '{}';
   const items = Array.isArray(value)
     ? value.map((item) => layOut(item, inner))
-    : entriesOf(value).map(([key, item]) => `${JSON.stringify(key)}: ${layOut(item, inner)}`);
+    : keysOf(value).map((key) => `${JSON.stringify(key)}: ${layOut(itemOf(value, key), inner)}`);
   return `${open}\n${items.map((item) => inner + item).join(',\n')}\n${indent}${close}`;
 }
 
-function oneLine(value: unknown): string {
-  if (typeof value === 'number' && !Number.isFinite(value))
-    throw new Error('a number that is not finite cannot be written');
-  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
-  if (Array.isArray(value)) return `[${value.map(oneLine).join(', ')}]`;
-  const entries = entriesOf(value).map(([key, item]) => `${JSON.stringify(key)}: ${oneLine(item)}`);
-  return entries.length === 0 ? '{}' : `{ ${entries.join(', ')} }`;
+function scalar(value: unknown): string {
+  if (typeof value !== 'number') return JSON.stringify(value);
+  if (!Number.isFinite(value)) throw new Error('a number that is not finite cannot be written');
+  return String(value);
 }
 
-const entriesOf = (value: object): [string, unknown][] =>
-  Object.entries(value).filter(([, item]) => item !== undefined);
+/** null: longer than so many characters. Given up as soon as that shows, or every level would write all that is below it. */
+function oneLine(value: unknown, chars: number): string | null {
+  if (typeof value !== 'object' || value === null) return within(scalar(value), chars);
+  if (Array.isArray(value)) {
+    let text = '[';
+    for (const item of value) {
+      const next = oneLine(item, chars - text.length - 1);
+      if (next === null) return null;
+      text += text === '[' ? next : `, ${next}`;
+    }
+    return within(`${text}]`, chars);
+  }
+  let text = '{ ';
+  for (const key of keysOf(value)) {
+    text += `${text === '{ ' ? '' : ', '}${JSON.stringify(key)}: `;
+    const next = oneLine(itemOf(value, key), chars - text.length - 2);
+    if (next === null) return null;
+    text += next;
+  }
+  return within(text === '{ ' ? '{}' : `${text} }`, chars);
+}
+
+const within = (text: string, chars: number): string | null => (text.length > chars ? null : text);
+
+const itemOf = (value: object, key: string): unknown => (value as Record<string, unknown>)[key];
+
+const keysOf = (value: object): string[] =>
+  Object.keys(value).filter((key) => itemOf(value, key) !== undefined);
