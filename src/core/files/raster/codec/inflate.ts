@@ -1,11 +1,9 @@
-import { Inflate } from 'pako';
-
 /** Undoes zlib or raw deflate data; rejects when the data are damaged or give more than `maxBytes`. */
 export type InflateBytes = (deflated: Uint8Array, maxBytes: number) => Promise<Uint8Array>;
 
 /** In script, for runtimes whose own inflater is not handed in. */
-// eslint-disable-next-line @typescript-eslint/require-await -- what goes wrong is to reject, as with the platform's
 export async function inflateInScript(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
+  const { Inflate } = await import('pako'); // not needed where the platform inflates
   const out = new Uint8Array(maxBytes);
   let length = 0;
   const inflate = new Inflate({ chunkSize: Math.min(maxBytes + 1, 1 << 18) });

@@ -1,15 +1,17 @@
 import type { Cancel } from '../../../domain/cancel';
 import { ProblemError } from '../../../domain/raster';
 import type { InflateBytes } from '../codec/inflate';
-import { decodeLerc } from '../codec/lerc';
 import { unLzw } from '../codec/lzw';
-import { unpackBits } from '../codec/packbits';
 import { swapBytes, undoDifferences, undoFloatPlanes } from '../codec/predictor';
-import { unZstd } from '../codec/zstd';
 import { limits } from '../limits';
 import { refuse } from '../refusal';
 import type { ChunkMap } from './chunk-map';
 import { chunkBytes, lercCode, rowBytes, type Picture } from './picture';
+
+// Decoders that are large and seldom met are loaded when they are.
+const lerc = () => import('../codec/lerc');
+const packBits = () => import('../codec/packbits');
+const zstd = () => import('../codec/zstd');
 
 /** The values of the band that is read, as stored, row-major; NaN only where the coding itself masks a cell. */
 export type StoredCells = Float32Array | Float64Array;
@@ -56,8 +58,8 @@ async function decompress(
 ): Promise<Uint8Array> {
   if (code === 1) return new Uint8Array(stored.subarray(0, maxBytes));
   if (code === 5) return unLzw(stored, maxBytes);
-  if (code === 32773) return aligned(await unpackBits(stored, maxBytes));
-  if (code === 50000) return unZstd(stored, maxBytes);
+  if (code === 32773) return aligned(await (await packBits()).unpackBits(stored, maxBytes));
+  if (code === 50000) return (await zstd()).unZstd(stored, maxBytes);
   return aligned(await inflate(stored, maxBytes));
 }
 
@@ -87,10 +89,11 @@ async function decodeLercCells(picture: Picture, stored: Uint8Array, rows: numbe
     lercAddition === 1
       ? await inflate(stored, maxBytes)
       : lercAddition === 2
-        ? unZstd(stored, maxBytes)
+        ? (await zstd()).unZstd(stored, maxBytes)
         : stored;
   const apart = picture.isPlanar ? 1 : picture.bands;
   const first = picture.isPlanar ? 0 : picture.band;
+  const { decodeLerc } = await lerc();
   const { values, mask } = decodeLerc(blob, picture.chunkWidthPx, rows, apart);
   const cells = emptyCells(picture, picture.chunkWidthPx * rows);
   for (let i = 0; i < cells.length; i++)
