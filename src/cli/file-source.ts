@@ -1,28 +1,31 @@
-import { open } from 'node:fs/promises';
+import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { ByteSource } from '../core/domain/raster';
 
-/** A local file, read by ranges and never wholly held. */
+/**
+ * A local file, read by ranges and never wholly held. Reads at once: nobody waits beside it, and going through the thread pool
+ * takes longer than a tile.
+ */
 export interface FileSource extends ByteSource {
-  close(): Promise<void>;
+  close(): void;
 }
 
-export async function openFileSource(path: string): Promise<FileSource> {
-  const handle = await open(path, 'r');
-  const { size } = await handle.stat();
+export function openFileSource(path: string): FileSource {
+  const file = openSync(path, 'r');
   return {
     name: basename(path),
-    sizeBytes: size,
+    sizeBytes: fstatSync(file).size,
+    // eslint-disable-next-line @typescript-eslint/require-await -- what goes wrong is to reject, as with other sources
     async read(offset, lengthBytes, cancel) {
+      cancel?.throwIfAborted();
       const bytes = new Uint8Array(lengthBytes);
       for (let done = 0; done < lengthBytes;) {
-        cancel?.throwIfAborted();
-        const { bytesRead } = await handle.read(bytes, done, lengthBytes - done, offset + done);
-        if (bytesRead === 0) throw new Error(`${path} ends before byte ${offset + lengthBytes}`);
-        done += bytesRead;
+        const read = readSync(file, bytes, done, lengthBytes - done, offset + done);
+        if (read === 0) throw new Error(`${path} ends before byte ${offset + lengthBytes}`);
+        done += read;
       }
       return bytes;
     },
-    close: () => handle.close(),
+    close: () => closeSync(file),
   };
 }

@@ -1,9 +1,9 @@
-#!/usr/bin/env node
 import { problemLine } from '../core/domain/problem';
 import { ProblemError } from '../core/domain/raster';
 import { UsageError } from './arguments';
 import { nearestWord } from './nearest-word';
-import { standardOutputFault } from './output';
+import { print } from './output';
+import { slipThreadWord } from './slip-thread-word';
 
 const exit = { done: 0, fault: 1, usage: 2, input: 3 } as const;
 
@@ -34,7 +34,7 @@ A planning aid: it judges neither avalanches nor snow bridges, and no figure of 
 async function main([name, ...words]: readonly string[]): Promise<number> {
   const asksHelp = name === undefined || name === '--help' || name === '-h' || name === 'help';
   if (asksHelp) {
-    process.stdout.write(helpOf(await Promise.all(Object.values(verbs).map((load) => load()))));
+    await print(helpOf(await Promise.all(Object.values(verbs).map((load) => load()))));
     return name === undefined ? exit.usage : exit.done;
   }
   const load = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
@@ -45,7 +45,7 @@ async function main([name, ...words]: readonly string[]): Promise<number> {
   }
   const verb = await load();
   if (words.includes('--help') || words.includes('-h')) {
-    process.stdout.write(`firnward ${verb.help}\n`);
+    await print(`firnward ${verb.help}\n`);
     return exit.done;
   }
   await verb.run(words);
@@ -68,12 +68,12 @@ function leave(error: unknown): void {
   }
 }
 
-process.stdout.on('error', (error: Error) => {
-  leave(standardOutputFault(error));
-  process.exit();
-});
-process.on('unhandledRejection', (error) => {
-  leave(error);
-  process.exit();
-});
-main(process.argv.slice(2)).then((code) => (process.exitCode = code), leave);
+/** Called by `firnward.js`, on the main thread and on those that it starts. */
+export async function start(words: readonly string[]): Promise<void> {
+  if (words[0] === slipThreadWord) return (await import('./slip-threads')).slipThread();
+  process.on('unhandledRejection', (error) => {
+    leave(error);
+    process.exit();
+  });
+  await main(words).then((code) => (process.exitCode = code), leave);
+}

@@ -6,7 +6,7 @@ import { groundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { lineOptions, nameOf, readLine, readWhole, valueOf } from './inputs';
-import { mayWrite, outOf, progressLine, writeOut } from './output';
+import { mayWrite, outOf, progressLine, tell, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 
 export const groundHelp = `ground --elevation F... (--at points.csv | --line F [--step 5] [--track n]) [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--json] [--out F]
@@ -28,10 +28,10 @@ export async function ground(words: readonly string[]): Promise<void> {
     const rows = await groundAt(points, rasters, { onProgress: progress.at });
     progress.end();
     // Only now: the list grows while cells are read.
-    for (const { name, notes } of rasters) for (const note of notes) console.error(`${name}: ${note.text}`);
+    for (const { name, notes } of rasters) for (const note of notes) tell(`${name}: ${note.text}`);
     await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), outOf(args), args);
   } finally {
-    await close();
+    close();
   }
 }
 

@@ -1,4 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
+import { readFileSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note, Problem } from '../core/domain/problem';
@@ -8,7 +8,6 @@ import type { Result } from '../core/domain/result';
 import type { TrackFile } from '../core/domain/track';
 import { chooseTrack } from '../core/files/choose-track';
 import { lettersOf } from '../core/files/file-kind';
-import { readProjectFile } from '../core/files/project';
 import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
 import { lineFromTrack } from '../core/line/from-track';
@@ -36,10 +35,10 @@ export async function readWhole(file: string): Promise<Uint8Array> {
     remedy,
   });
   try {
-    const { size } = await stat(file);
+    const { size } = statSync(file);
     const large = tooLarge(size, { subject: basename(file), letters: lettersOf(file) });
     if (large !== null) throw new ProblemError(large);
-    return await readFile(file);
+    return readFileSync(file);
   } catch (error) {
     if (error instanceof ProblemError) throw error;
     const why = (error as NodeJS.ErrnoException).code ?? String(error);
@@ -77,6 +76,7 @@ export async function readLine(args: Arguments): Promise<ChosenLine> {
   const subject = nameOf(file);
   const bytes = await readWhole(file);
   if (isProject(bytes)) {
+    const { readProjectFile } = await import('../core/files/project');
     const { project, notes } = valueOf(readProjectFile(bytes, subject));
     const positions = project.line.points.map(({ position }) => position);
     return { line: project.line, positions, notes: [...notes, ...settingsNote(args, project, subject)] };

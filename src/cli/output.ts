@@ -36,7 +36,7 @@ export function mayWrite(files: readonly (string | null)[], args: Arguments): vo
  * that stands is replaced with --force only. What is no plain file (a device, a pipe) is written to as it is.
  */
 export async function writeOut(text: string, file: string | null, args: Arguments): Promise<void> {
-  if (file === null) return writeToStandardOutput(text);
+  if (file === null) return print(text);
   try {
     const stands = existsSync(file);
     if (stands && !statSync(file).isFile()) writeFileSync(file, text);
@@ -47,14 +47,25 @@ export async function writeOut(text: string, file: string | null, args: Argument
   }
 }
 
-async function writeToStandardOutput(text: string): Promise<void> {
+/** To standard output. Its failure comes by the callback; the event beside it would end us without a word. */
+export async function print(text: string): Promise<void> {
+  process.stdout.on('error', () => undefined);
   await new Promise<void>((done, failed) =>
     process.stdout.write(text, (error) => (error ? failed(standardOutputFault(error)) : done())),
   );
 }
 
+/** A line to standard error, without the stream that takes longer to load than the line to write. */
+export function tell(line: string): void {
+  try {
+    writeSync(process.stderr.fd, `${line}\n`);
+  } catch {
+    console.error(line); // a pipe that is full or gone
+  }
+}
+
 /** A reader who has seen enough is no fault; a full disk behind a redirection is told. */
-export const standardOutputFault = (error: Error): Error =>
+const standardOutputFault = (error: Error): Error =>
   (error as NodeJS.ErrnoException).code === 'EPIPE'
     ? error
     : cannotBeWritten('standard output', error, 'Send it to another place.');

@@ -20,7 +20,7 @@ import { snowsOnLine } from '../core/plan/snows';
 import { terrainSaid } from '../core/plan/terrain-said';
 import { makeSheet } from '../core/sheet/make-sheet';
 import { sheetHtml } from '../core/sheet/sheet-html';
-import { buildTables } from '../core/slip/tables';
+import type { SlipTables } from '../core/slip/tables';
 import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
@@ -29,6 +29,7 @@ import { now } from './now';
 import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 import { readSettings } from './settings';
+import { startTables, type TablesAsked } from './slip-threads';
 
 export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
   The whole job: a technique for every stretch, with reasons, minutes, pieces and gatherings.
@@ -71,7 +72,7 @@ export async function plan(words: readonly string[]): Promise<void> {
     const all = await planOn(args, { project, positions, rasters, notes });
     for (const format of wanted) await writeOut(textAs(format, all), placeOf(format), args);
   } finally {
-    await close();
+    close();
   }
 }
 
@@ -90,25 +91,32 @@ type Written = PlanExport & {
 async function planOn(args: Arguments, given: Given): Promise<Written> {
   const { project, rasters } = given;
   const figures = figuresOf(project);
+  const building = startTables(tablesFor(project, figures));
   const profile = await groundUnder(args, given, figures);
   const wayBackProfile = await otherGroundBack(args, given, figures);
   const ofGround = profile.notes.filter(({ code }) => code !== seamCode);
   const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...ofGround];
 
-  const { party, turnsRoundGoingDown } = project;
-  const snows = snowsOnLine(project, hardnesses);
-  const final = { quality: 'final', turnsRoundGoingDown } as const;
-  const tables = buildTables(party, figures, snows, final);
-  const deviceTables =
-    party.rack.captureDevices > 0
-      ? tables
-      : buildTables(partyWithDevices(party), figures, snows, { ...final, variants: ['running-capture'] });
+  const [tables, deviceTables = tables] = (await building.finish()) as [SlipTables, SlipTables?];
   const input = { profile, project, figures, tables, ...(wayBackProfile && { wayBackProfile }) };
   const plan = makePlan({ ...input, today: now().toISOString().slice(0, 10) });
   const matrix = conditionMatrix({ ...input, plan, deviceTables });
   const terrain = terrainSaid(profile.terrain, project);
   const wayBack = wayBackMatrix(plan, { ...input, deviceTables });
   return { project, plan, terrain, notes, matrix, wayBackMatrix: wayBack };
+}
+
+/** For every hardness; and for the same team with capture devices, where it has none. */
+function tablesFor(project: Project, figures: Figures): readonly TablesAsked[] {
+  const { party, turnsRoundGoingDown } = project;
+  const snows = snowsOnLine(project, hardnesses);
+  const options = { quality: 'final', turnsRoundGoingDown } as const;
+  const own = { party, figures, snows, options };
+  if (party.rack.captureDevices > 0) return [own];
+  return [
+    own,
+    { ...own, party: partyWithDevices(party), options: { ...options, variants: ['running-capture'] } },
+  ];
 }
 
 /** Reads the ground; a raster that holds none of the line is the user's to mend. */

@@ -1,10 +1,9 @@
 import { basename } from 'node:path';
-import { createHash } from 'node:crypto';
-import { inflate } from 'node:zlib';
+import { inflateSync } from 'node:zlib';
 import type { TerrainRef } from '../core/domain/project';
 import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
 import { openRaster, type RasterOptions } from '../core/files/raster/open';
-import { remoteSource, requestMs, type FetchLike } from '../core/files/raster/remote-source';
+import type { FetchLike } from '../core/files/raster/remote-source';
 import { UsageError, type Arguments } from './arguments';
 import { besideFile } from './beside';
 import { openFileSource, type FileSource } from './file-source';
@@ -19,7 +18,7 @@ export const rasterOptions = {
 
 export interface OpenRasters {
   readonly rasters: readonly Raster[];
-  readonly close: () => Promise<void>;
+  readonly close: () => void;
 }
 
 export interface RasterWishes {
@@ -38,8 +37,8 @@ export async function openRasters(
   if (files.length === 0) throw new UsageError('--elevation is missing: give one or more elevation rasters');
   const said = { crs: args.text('crs'), elevationUnit: unitOf(args) };
   const sources: ByteSource[] = [];
-  const close = async () => {
-    for (const source of sources) if ('close' in source) await (source as FileSource).close();
+  const close = () => {
+    for (const source of sources) if ('close' in source) (source as FileSource).close();
   };
   try {
     const rasters: Raster[] = [];
@@ -58,7 +57,7 @@ export async function openRasters(
     }
     return { rasters, close };
   } catch (error) {
-    await close();
+    close();
     throw error;
   }
 }
@@ -70,16 +69,19 @@ function unitOf(args: Arguments): RasterOptions['elevationUnit'] {
   throw new UsageError(`--elevation-unit takes m, ft, usft or cm; found "${unit}"`);
 }
 
-const fetchRange: FetchLike = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(requestMs) });
-
 async function sourceOf(file: string): Promise<ByteSource> {
   if (file === '-')
     throw new UsageError(
       '--elevation takes files and addresses, which are read by parts; not standard input',
     );
-  if (/^[a-z][a-z0-9+.-]*:\/\//i.test(file)) return valueOf(await remoteSource(file, fetchRange));
+  if (/^[a-z][a-z0-9+.-]*:\/\//i.test(file)) {
+    const { remoteSource, requestMs } = await import('../core/files/raster/remote-source');
+    const fetchRange: FetchLike = (url, init) =>
+      fetch(url, { ...init, signal: AbortSignal.timeout(requestMs) });
+    return valueOf(await remoteSource(file, fetchRange));
+  }
   try {
-    return await openFileSource(file);
+    return openFileSource(file);
   } catch (error) {
     throw new ProblemError({
       code: 'IN-001',
@@ -91,12 +93,17 @@ async function sourceOf(file: string): Promise<ByteSource> {
   }
 }
 
-const digest = (bytes: Uint8Array) => Promise.resolve(createHash('sha256').update(bytes).digest('hex'));
+const digest = async (bytes: Uint8Array) => {
+  const { createHash } = await import('node:crypto');
+  return createHash('sha256').update(bytes).digest('hex');
+};
 
-/** The platform's inflate, which refuses to grow beyond the bound; a usual tile comes out in one piece. */
-function inflateBytes(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
-  const bounds = { maxOutputLength: maxBytes, chunkSize: Math.max(64, Math.min(maxBytes, 2 ** 20)) };
-  return new Promise((done, failed) =>
-    inflate(deflated, bounds, (error, bytes) => (error ? failed(error) : done(bytes))),
-  );
+/**
+ * The platform's inflate, which refuses to grow beyond the bound. A usual tile comes out in one piece: the byte to spare lets
+ * zlib see that it is at the end.
+ */
+// eslint-disable-next-line @typescript-eslint/require-await -- what goes wrong is to reject, as with other inflaters
+async function inflateBytes(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
+  const chunkSize = Math.max(64, Math.min(maxBytes + 1, 2 ** 20));
+  return inflateSync(deflated, { maxOutputLength: maxBytes, chunkSize });
 }

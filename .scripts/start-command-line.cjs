@@ -1,0 +1,57 @@
+#!/usr/bin/env node
+/**
+ * Starts the program beside it. Each of its files comes with what V8 compiled of it when it was built; another kind of Node makes
+ * nothing of that and compiles anew.
+ */
+const { readFileSync, writeFileSync } = require('node:fs');
+const { join } = require('node:path');
+const { setFlagsFromString } = require('node:v8');
+const { constants, Script } = require('node:vm');
+
+// What a short job keeps is small: waking other threads to sweep it takes longer than sweeping.
+setFlagsFromString('--no-parallel-scavenge');
+
+const loaded = new Map();
+const { start } = load('program.js');
+
+const words = process.argv.slice(2);
+const jobs = process.env.FIRNWARD_KEEP_COMPILED;
+// Threads that a job starts have words of their own.
+if (words.length > 0 || jobs === undefined) start(words);
+else keepCompiled(JSON.parse(jobs));
+
+function load(name) {
+  const known = loaded.get(name);
+  if (known) return known.exports;
+  const path = join(__dirname, name);
+  const source = `(function (exports, require, __filename) {${readFileSync(path, 'latin1')}\n})`;
+  const script = new Script(source, {
+    filename: path,
+    cachedData: compiled(`${path}.compiled`),
+    importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
+  });
+  const made = { script, exports: {} };
+  loaded.set(name, made);
+  // Threads are started from this file too.
+  script.runInThisContext()(
+    made.exports,
+    (id) => (id.startsWith('./') ? load(id.slice(2)) : require(id)),
+    __filename,
+  );
+  return made.exports;
+}
+
+function compiled(path) {
+  try {
+    return readFileSync(path);
+  } catch {
+    return undefined;
+  }
+}
+
+/** Runs some jobs, so that what they need is compiled, and keeps that. */
+async function keepCompiled(jobs) {
+  for (const words of jobs) await start(words);
+  for (const [name, { script }] of loaded)
+    writeFileSync(join(__dirname, `${name}.compiled`), script.createCachedData());
+}
