@@ -18,7 +18,8 @@ export function openFileSource(path: string): FileSource {
     // eslint-disable-next-line @typescript-eslint/require-await -- what goes wrong is to reject, as with other sources
     async read(offset, lengthBytes, cancel) {
       cancel?.throwIfAborted();
-      const bytes = new Uint8Array(lengthBytes);
+      // Not cleared first: every byte is read over, or nothing is given.
+      const bytes = new Uint8Array(Buffer.allocUnsafeSlow(lengthBytes).buffer);
       for (let done = 0; done < lengthBytes;) {
         const read = readSync(file, bytes, done, lengthBytes - done, offset + done);
         if (read === 0) throw new Error(`${path} ends before byte ${offset + lengthBytes}`);

@@ -31,13 +31,16 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
   const unsaid: Unsaid = { sentinels: 0, implausible: 0 };
   for (let i = 0; i < cells.length; i++) {
     const stored = cells[i]!;
-    if (Number.isNaN(stored)) continue;
     const metres = (stored * scale + offset) * metresPerUnit;
-    if (stored === nodata || Math.fround(stored) === nodata32) cells[i] = NaN;
+    const isLand = metres >= lowestM && metres <= highestM;
+    // First what nearly every cell is.
+    if (isLand && stored > -9999 && stored !== nodata && Math.fround(stored) !== nodata32) cells[i] = metres;
+    else if (Number.isNaN(stored)) continue;
+    else if (stored === nodata || Math.fround(stored) === nodata32) cells[i] = NaN;
     else if (stored <= -9999 && isSentinel(stored)) {
       cells[i] = NaN;
       unsaid.sentinels++;
-    } else if (metres >= lowestM && metres <= highestM) cells[i] = metres;
+    } else if (isLand) cells[i] = metres;
     else {
       cells[i] = NaN;
       unsaid.implausible++;

@@ -46,6 +46,25 @@ export class PictureCells {
       }
   }
 
+  /**
+   * The cells of a window that is one tile, the caller's to change. null: it is not, or is kept for others, or is not stored;
+   * `copy` then tells.
+   */
+  async tile({ col, row, widthPx, heightPx }: CellWindow, cancel?: Cancel): Promise<StoredCells | null> {
+    const { picture } = this.index;
+    const [across, down] = [col / picture.chunkWidthPx, row / picture.chunkHeightPx];
+    const isTile =
+      widthPx === picture.chunkWidthPx &&
+      heightPx === picture.chunkHeightPx &&
+      col + widthPx <= picture.widthPx &&
+      row + heightPx <= picture.heightPx;
+    const chunk = down * picture.chunksAcross + across;
+    if (this.keeps || !isTile || !Number.isInteger(chunk) || this.#empty.has(chunk)) return null;
+    const cells = await decodeChunk(this.index, chunk, this.inflate, cancel);
+    if (cells === null) this.#empty.add(chunk);
+    return cells;
+  }
+
   async #chunk(chunk: number, cancel?: Cancel): Promise<StoredCells | null> {
     if (this.#empty.has(chunk)) return null;
     const key = String(chunk);

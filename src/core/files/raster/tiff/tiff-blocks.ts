@@ -39,10 +39,8 @@ export async function readTiffBlock(
     heightPx: blockPx,
   };
   const fits32 = isPlain(meaning) && (sample.bits <= 16 || (sample.kind === 'float' && sample.bits === 32));
-  const block = (fits32 ? new Float32Array(blockPx * blockPx) : new Float64Array(blockPx * blockPx)).fill(
-    NaN,
-  );
-  await cells.copy(window, block, blockPx, cancel);
+  const tile = await cells.tile(window, cancel);
+  const block = tile === null ? await copied() : fits32 ? tile : Float64Array.from(tile);
   for (const mask of masks) {
     const isStored = new Float32Array(block.length);
     await mask.copy(window, isStored, blockPx, cancel);
@@ -53,6 +51,13 @@ export async function readTiffBlock(
   if (columnsRunWest)
     for (let at = 0; at < block.length; at += blockPx) block.subarray(at, at + blockPx).reverse();
   return block;
+
+  async function copied(): Promise<StoredCells> {
+    const made = fits32 ? new Float32Array(blockPx * blockPx) : new Float64Array(blockPx * blockPx);
+    made.fill(NaN);
+    await cells.copy(window, made, blockPx, cancel);
+    return made;
+  }
 }
 
 function reverseRows(block: StoredCells, side: number): void {
