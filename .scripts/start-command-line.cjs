@@ -6,7 +6,7 @@
 const { readFileSync, writeFileSync } = require('node:fs');
 const { join } = require('node:path');
 const { setFlagsFromString } = require('node:v8');
-const { constants, Script } = require('node:vm');
+const { Script } = require('node:vm');
 
 // What a short job keeps is small: waking other threads to sweep it takes longer than sweeping.
 setFlagsFromString('--no-parallel-scavenge');
@@ -28,7 +28,6 @@ function load(name) {
   const script = new Script(source, {
     filename: path,
     cachedData: compiled(`${path}.compiled`),
-    importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   });
   const made = { script, exports: {} };
   loaded.set(name, made);

@@ -93,10 +93,9 @@ async function sourceOf(file: string): Promise<ByteSource> {
   }
 }
 
-const digest = async (bytes: Uint8Array) => {
-  const { createHash } = await import('node:crypto');
-  return createHash('sha256').update(bytes).digest('hex');
-};
+/** Taken when it is needed: few jobs do, and loading it takes longer than most. */
+const digest = (bytes: Uint8Array) =>
+  Promise.resolve(process.getBuiltinModule('node:crypto').createHash('sha256').update(bytes).digest('hex'));
 
 /**
  * The platform's inflate, which refuses to grow beyond the bound. A usual tile comes out in one piece: the byte to spare lets
