@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { applyFigures } from '../../../src/core/assumptions/apply';
 import { catalogue } from '../../../src/core/assumptions/catalogue';
 import { figureAt, figurePaths } from '../../../src/core/assumptions/figure-path';
@@ -30,7 +31,7 @@ describe('changed assumptions', () => {
           return changed.every(([key, now]) => key === entry.key && now === value);
         },
       ),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { MapFrame, Raster } from '../../../src/core/domain/raster';
@@ -58,7 +59,7 @@ describe('a plane', () => {
           expect(point!.curvaturePerM).toBeCloseTo(0, 4);
         },
       ),
-      { numRuns: 100 },
+      { numRuns: cases(100) },
     );
   });
 

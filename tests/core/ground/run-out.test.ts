@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { Mark, MarkKind } from '../../../src/core/domain/mark';
@@ -208,7 +209,7 @@ describe('laws, over random mountains', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
     expect(climbs).toBeGreaterThan(100);
   });
@@ -226,7 +227,7 @@ describe('laws, over random mountains', () => {
           expect(maxSpeedMS ** 2).toBeLessThanOrEqual(2 * 9.80665 * mostM);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
@@ -247,7 +248,7 @@ describe('laws, over random mountains', () => {
         const classes = hardnesses.map((hardness) => order[stations[0]!.runOut![hardness].class]);
         expect(classes).toEqual([...classes].sort((a, b) => a - b));
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
@@ -271,7 +272,7 @@ describe('laws, over random mountains', () => {
         );
         expect(order.indexOf(profile.stations[0]!.runOut![hardness].class)).toBe(Math.max(...classes));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import { pitchActs } from '../../../src/core/pace/acts';
@@ -101,7 +102,7 @@ describe('log', () => {
           expect(own.at(-1)?.toM).toBeCloseTo(options.lengthM, 6);
         }
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 });

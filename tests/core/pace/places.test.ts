@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import {
   candidatesM,
   candidateStepM,
@@ -56,7 +57,7 @@ test('the choice costs as little as the best of all choices there are', () => {
         expect(legsThroughS(place)).toBeCloseTo(choiceCost(choice, through(place)).legsS, 6);
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 });
 

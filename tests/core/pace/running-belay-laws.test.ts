@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import type { PaceEvent } from '../../../src/core/pace/pace-event';
 import type { RunningBelayOptions } from '../../../src/core/pace/belay-options';
 import { runRunningBelay } from '../../../src/core/pace/running-belay';
 
-const runs = { numRuns: 1000 };
+const runs = { numRuns: cases(1000) };
 const seconds = (max: number) => fc.integer({ min: 0, max }).map(Number);
 
 /** Any team and stretch; spacing one to three pieces an interval, or anything in between. */

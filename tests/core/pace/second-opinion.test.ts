@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import type { RunningBelayOptions } from '../../../src/core/pace/belay-options';
 import { reachM } from '../../../src/core/pace/belay-options';
 import { exposureS, type StandingPlace } from '../../../src/core/pace/exposure';
@@ -89,7 +90,7 @@ test('a running belay takes as long as moved on metre by metre', () => {
       );
       expect(runRunningBelay({ ...belay, gatheringsAtM }).timeS).toBeCloseTo(walkedMetreByMetre(belay), 6);
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 });
 
@@ -133,6 +134,6 @@ test('gatherings are as good as the best of all, time by the count of events and
       }
       expect(costS(choice.standings.map(({ atM }) => atM))).toBeCloseTo(bestS, 4);
     }),
-    { numRuns: 150 },
+    { numRuns: cases(150) },
   );
 });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import {
   altitudeFactor,
@@ -45,7 +46,7 @@ describe('wiggles', () => {
           .slice(1, -1);
         expect(inner.every((m) => m >= 3 - 1e-9)).toBe(true);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { between } from './evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { Mark } from '../../../src/core/domain/mark';
@@ -164,7 +165,7 @@ describe('over random lines on random ground', patient, () => {
         });
         expect(wrong).toEqual([]);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 
@@ -194,7 +195,7 @@ describe('over random lines on random ground', patient, () => {
         });
         expect(wrong).toEqual([]);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 
@@ -232,7 +233,7 @@ describe('over random lines on random ground', patient, () => {
         );
         expect(outside).toEqual([]);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 });

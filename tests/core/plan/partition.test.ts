@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { between } from './evenly-drawn';
 import { evenPieces } from '../../../src/core/plan/partition';
 
@@ -59,7 +60,7 @@ describe('optimal partition', () => {
         const best = Math.min(...admissible.map((all) => costOf(values, edgesM, all, penalty)));
         expect(costOf(values, edgesM, cuts, penalty)).toBeLessThanOrEqual(best + 1e-6 * (1 + best));
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 

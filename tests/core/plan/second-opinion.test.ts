@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { defaultTolerance } from '../../../src/core/domain/project';
 import { variants, type Variant } from '../../../src/core/domain/mode';
@@ -132,6 +133,6 @@ test('the planned sequence is as quick as the quickest of all, and stands only w
       });
       expect(seconds).toBeCloseTo(quickestOfAllS(line, partsM), 6);
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { between } from './evenly-drawn';
 import { quickestSequence, type SequenceCosts } from '../../../src/core/plan/sequence';
 
@@ -69,7 +70,7 @@ describe('quickest sequence', () => {
         expect(seconds).toBeLessThan(Infinity);
         expect(seconds).toBeLessThanOrEqual(best + 1e-9);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 

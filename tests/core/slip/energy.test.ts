@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { drawSlips } from '../../../src/core/slip/draws';
 import { OneSlip } from '../../../src/core/slip/one-slip';
 import { slipFollower } from '../../../src/core/slip/slip-follower';
-import { anySlopeDeg, anyWay, cases } from './teams';
+import { anySlopeDeg, anyWay } from './teams';
 
 test('energy never appears from nothing: what moves at the end is the work done less what tightening ropes took', () => {
   fc.assert(

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import type { Draws } from '../../../src/core/slip/draws';
 import { OnePitch } from '../../../src/core/slip/one-pitch';
 import { ending, OneSlip, type Ending } from '../../../src/core/slip/one-slip';
 import { figuresWithoutEase } from './certain';
 import { followPitch, followSlip, type End, type OneChance } from './second-opinion';
-import { cases } from './teams';
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 

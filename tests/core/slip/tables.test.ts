@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { variants } from '../../../src/core/domain/mode';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import { simulateShares } from '../../../src/core/slip/shares';
 import { buildTables, mergeTables, sharesAt, unheldAt, type SlipTables } from '../../../src/core/slip/tables';
-import { anyParty, anySnow, cases, dry, teamOf } from './teams';
+import { anyParty, anySnow, dry, teamOf } from './teams';
 
 /** Places at which each team is tried, and how many teams. */
 const placesEach = cases(50);
@@ -136,6 +137,15 @@ test('shares on the way down are listed in the party’s own order', () => {
   const up = sharesAt(turned, { ...at, variant: 'roped' });
   const down = sharesAt(turned, { ...at, variant: 'roped', goingDown: true });
   expect(down).toEqual(up);
+});
+
+test('shares at a place are those of a simulation there, of as many slips as are asked for', () => {
+  const tables = build({ variants: ['roped'] });
+  const place = { ...at, variant: 'roped' } as const;
+  for (const slipsPerClimber of [64, 1024]) {
+    const simulated = simulateShares({ ...place, party: defaultParty, slipsPerClimber });
+    expect(sharesAt(tables, place, slipsPerClimber)).toMatchObject(simulated);
+  }
 });
 
 test('shares come with the range that poor and good friction and strength give', () => {

@@ -4,10 +4,6 @@ import { abilities, defaultParty, type Ability, type Party } from '../../../src/
 import { hardnesses, wetnesses, type Hardness, type Snow } from '../../../src/core/domain/snow';
 import { variants } from '../../../src/core/domain/mode';
 
-/** Cases of a law. Code made ready for mutation runs some thirty times slower: fewer there, over the same ground. */
-export const cases = (usual: number): number =>
-  process.env['FIRNWARD_MUTATE'] === undefined ? usual : Math.max(2, Math.round(usual / 25));
-
 /** All 90 kg on 60 m of rope, 12 m apart. */
 export const teamOf = (...members: readonly Ability[]): Party => ({
   ...defaultParty,
