@@ -27,7 +27,7 @@ export function selfCrossings(positions: readonly LngLat[], most = 20): SelfCros
   for (const leg of legs) {
     reaching = reaching.filter(({ east }) => east >= leg.west);
     for (const other of reaching) {
-      if (Math.abs(other.index - leg.index) < 2 || !cross(leg, other)) continue;
+      if (!cross(leg, other)) continue;
       found.push({
         firstLeg: Math.min(leg.index, other.index),
         secondLeg: Math.max(leg.index, other.index),
@@ -41,19 +41,19 @@ export function selfCrossings(positions: readonly LngLat[], most = 20): SelfCros
 
 const inOrder = (found: SelfCrossing[]) => found.sort((p, q) => p.firstLeg - q.firstLeg);
 
-/** Longitudes follow one another across the 180th meridian. Legs without length are left out. */
+/** Longitudes follow one another across the 180th meridian. */
 function legsOf(positions: readonly LngLat[]): Leg[] {
   let before: [number, number] | null = null;
   return positions.flatMap(([lngDeg, latDeg], i) => {
     const a = before;
     const b: [number, number] = [a ? lngDeg + 360 * Math.round((a[0] - lngDeg) / 360) : lngDeg, latDeg];
     before = b;
-    if (!a || (a[0] === b[0] && a[1] === b[1])) return [];
+    if (!a) return [];
     return [{ index: i - 1, a, b, west: Math.min(a[0], b[0]), east: Math.max(a[0], b[0]) }];
   });
 }
 
-/** Whether two legs have a point inside both: each one's ends lie on two sides of the other. */
+/** Whether two legs have a point inside both: each one's ends lie on two sides of the other. A leg without length has none. */
 function cross(p: Leg, q: Leg): boolean {
   const side = (leg: Leg, at: readonly [number, number]) =>
     Math.sign((leg.b[0] - leg.a[0]) * (at[1] - leg.a[1]) - (leg.b[1] - leg.a[1]) * (at[0] - leg.a[0]));

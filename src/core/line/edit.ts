@@ -36,7 +36,7 @@ export function cutLine(points: Points, alongM: number): [LinePoint[], LinePoint
   const [before = [], after = []] = sliceLine(points, [alongM]).map((slice) =>
     slice.map(({ position, elevationM, timeMs }) => ({ position, elevationM, timeMs })),
   );
-  return after.length === 0 && alongM <= 0 ? [[], before] : [before, after];
+  return alongM <= 0 ? [[], before] : [before, after];
 }
 
 /** The second line after the first; a place they share is kept once. */

@@ -30,7 +30,7 @@ export function withoutStrays<P extends Placed>(points: readonly P[]): P[] {
   const ends = [longest[0], longest.at(-1)].filter((end) => end !== undefined);
   const belongs = (run: readonly P[]) =>
     run.some(({ position }) => ends.some((end) => distanceM(end.position, position) < jumpM));
-  return runs.filter((run) => run === longest || belongs(run)).flat();
+  return runs.filter(belongs).flat();
 }
 
 /** Certainly no jump: 0.89 degrees, of latitude or of longitude at its longest, are less than 100 km. */

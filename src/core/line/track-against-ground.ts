@@ -85,8 +85,8 @@ export function isSameLine(a: Pick<Line, 'points'>, b: Pick<Line, 'points'>): bo
   return (
     a.points.length === b.points.length &&
     a.points.every(({ position }, i) => {
-      const other = b.points[i]?.position;
-      return other !== undefined && other[0] === position[0] && other[1] === position[1];
+      const other = b.points[i]!.position;
+      return other[0] === position[0] && other[1] === position[1];
     })
   );
 }

@@ -24,8 +24,7 @@ export function bandOf(latDeg: number): string | null {
 export function zoneOf([lngDeg, latDeg]: LngLat): number {
   const lng = wrapLngDeg(lngDeg);
   if (latDeg >= 56 && latDeg < 64 && lng >= 3 && lng < 12) return 32;
-  if (latDeg >= 72 && latDeg <= 84 && lng >= 0 && lng < 42)
-    return lng < 9 ? 31 : lng < 21 ? 33 : lng < 33 ? 35 : 37;
+  if (latDeg >= 72 && lng >= 0 && lng < 42) return lng < 9 ? 31 : lng < 21 ? 33 : lng < 33 ? 35 : 37;
   return Math.floor((lng + 180) / 6) + 1;
 }
 

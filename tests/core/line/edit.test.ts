@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { LinePoint } from '../../../src/core/domain/project';
 import { splitAtAntimeridian } from '../../../src/core/line/antimeridian';
@@ -9,6 +10,7 @@ import {
   deleteVertex,
   extendLine,
   insertVertex,
+  isOnMap,
   joinLines,
   moveVertex,
   reverseLine,
@@ -34,7 +36,7 @@ describe('edits', () => {
     const inserted = insertVertex(line, 1, [7.005, 46]);
     expect(inserted[1]).toEqual(point(7.005, 46));
     expect(deleteVertex(inserted, 1)).toEqual(line);
-    expect(moveVertex(line, 2, [7.02, 46])[2]).toEqual(point(7.02, 46));
+    expect(moveVertex(line, 2, [7.02, 46])).toEqual([...line.slice(0, 2), point(7.02, 46)]);
     expect(extendLine(line, 'start', [6.9, 46])[0]).toEqual(point(6.9, 46));
     expect(extendLine(line, 'end', [6.9, 46]).at(-1)).toEqual(point(6.9, 46));
   });
@@ -56,6 +58,18 @@ describe('edits', () => {
     expect(cutLine(line, lengthM)).toEqual([line, []]);
   });
 
+  test('a line joined to another that begins at its end has that place once', () => {
+    const [, , end] = line;
+    const onwards = [end!, point(7.02, 46.01, 400)];
+    expect(joinLines(line, onwards)).toEqual([...line, onwards[1]]);
+    expect(joinLines([], onwards)).toEqual(onwards);
+  });
+
+  test('nothing is drawn where the web map has no place (EPSG:3857 ends at 85.06 degrees)', () => {
+    const latitudes = [0, 85.05, -85.05, 85.07, -85.07, 90];
+    expect(latitudes.map((latDeg) => isOnMap([7, latDeg]))).toEqual([true, true, true, false, false, false]);
+  });
+
   test('reversed twice it is the same line, without times', () => {
     const twice = reverseLine(reverseLine(line));
     expect(positions(twice)).toEqual(positions(line));
@@ -65,7 +79,7 @@ describe('edits', () => {
 
 test('lines too short to cut or to split stay as they are', () => {
   expect(sliceLine([], [5])).toEqual([[]]);
-  expect(sliceLine(line.slice(0, 1), [5])).toHaveLength(1);
+  expect(sliceLine(line.slice(0, 1), [5])).toEqual([[{ ...line[0], isBorder: false }]]);
   expect(splitAtAntimeridian([])).toEqual([]);
   const meridian = [point(180, 1), point(-180, 2)];
   expect(splitAtAntimeridian(meridian).map((part) => part.map(({ position }) => position[0]))).toEqual([
@@ -82,9 +96,23 @@ test('borders beside a vertex are that vertex, several of them one', () => {
   expect(slices.flat().every(({ isBorder }) => !isBorder)).toBe(true);
 });
 
+test('borders after one at a vertex are cut as well', () => {
+  const at = lineLengthM(positions(line.slice(0, 2)));
+  expect(sliceLine(line, [at, at + 100, at + 200]).map((slice) => slice.length)).toEqual([2, 2, 2, 2]);
+});
+
+test('at a border height and time are those between its neighbours, by distance', () => {
+  const firstM = lineLengthM(positions(line.slice(0, 2)));
+  const [, after] = sliceLine(line, [firstM + (lengthM - firstM) / 4]);
+  expect(after?.[0]?.elevationM).toBeCloseTo(225, 6);
+  expect(after?.[0]?.timeMs).toBeCloseTo(225_000, 3);
+});
+
 test('a height or time known on one side only is unknown at the border between', () => {
   const [, after] = sliceLine([point(7, 46, 100), point(7.01, 46)], [300]);
   expect(after?.[0]).toMatchObject({ elevationM: null, timeMs: null, isBorder: true });
+  const [, other] = sliceLine([point(7, 46), point(7.01, 46, 100)], [300]);
+  expect(other?.[0]).toMatchObject({ elevationM: null, timeMs: null, isBorder: true });
 });
 
 /** Against GeographicLib's geodesic; the sphere of the cutting library is up to 0.56 % off where it counts metres itself. */
@@ -152,7 +180,7 @@ describe('simplify', () => {
             );
         },
       ),
-      { numRuns: 200, seed: 3 },
+      { numRuns: cases(200), seed: 3 },
     );
   });
 
@@ -204,6 +232,13 @@ test('a track becomes a line with its gaps told', () => {
   expect(made.points).toHaveLength(4);
   expect(dropped).toHaveLength(1);
   expect(gaps).toEqual([{ index: 3, lengthM: distanceM([7.02, 46], [7.03, 46]) }]);
+});
+
+test('a track’s own name is kept; what is no position at its beginning leaves no gap', () => {
+  const parts = [[point(NaN, 46)], line];
+  const made = lineFromTrack({ name: 'Long Way', kind: 'track', parts }, { id: 'x', name: 'file' });
+  expect(made.line).toEqual({ id: 'x', name: 'Long Way', points: line });
+  expect(made.gaps).toEqual([]);
 });
 
 test('parts that meet leave no gap', () => {
@@ -266,6 +301,13 @@ describe('the 180th meridian (RFC 7946, 3.1.9)', () => {
     ],
     [
       [
+        [180, 10],
+        [-179, 10],
+      ],
+      [[-180, -179]],
+    ],
+    [
+      [
         [-1, 10],
         [1, 10],
       ],
@@ -287,5 +329,8 @@ describe('the 180th meridian (RFC 7946, 3.1.9)', () => {
     const added = west?.at(-1)?.position ?? [0, 0];
     const whole = distanceM([170, 50], [-170, 60]);
     expect(distanceM([170, 50], added) + distanceM(added, [-170, 60])).toBeCloseTo(whole, 4);
+    const [east] = splitAtAntimeridian([point(-170, 60), point(170, 50)]);
+    expect(east?.at(-1)?.position[0]).toBe(-180);
+    expect(east?.at(-1)?.position[1]).toBeCloseTo(added[1], 9);
   });
 });

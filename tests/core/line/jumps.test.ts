@@ -11,6 +11,9 @@ test('a leg of 300 km is a jump, one of 90 km is none', () => {
   expect(jumpsOf([at(46), at(46.81)])).toEqual([]);
   expect(jumpsOf([at(0, 179.9), at(0, -179.9)])).toEqual([]);
   expect(jumpsOf([])).toEqual([]);
+  // Neither half round the Earth nor across the equator is near.
+  expect(jumpsOf([at(46, 20), at(46, -20)])).toHaveLength(1);
+  expect(jumpsOf([at(46), at(-46)])).toHaveLength(1);
 });
 
 test('one point far off is left out, the line on both sides of it stays whole', () => {
@@ -24,4 +27,14 @@ test('of two tracks in one the longer stays', () => {
   expect(withoutStrays([...walk, ...other])).toEqual(walk);
   expect(withoutStrays(walk)).toEqual(walk);
   expect(withoutStrays([])).toEqual([]);
+});
+
+test('what begins near either end of the longest run stays, all of it', () => {
+  const day = [46, 46.5, 47, 47.5].map((lat) => at(lat));
+  const [stray, next] = [at(55), [at(47.6), at(48.45)]];
+  expect(withoutStrays([...day, stray, ...next])).toEqual([...day, ...next]);
+  expect(withoutStrays([...next.toReversed(), stray, ...day.toReversed()])).toEqual([
+    ...next.toReversed(),
+    ...day.toReversed(),
+  ]);
 });

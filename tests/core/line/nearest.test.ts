@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { cases } from '../../cases';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import { destination, distanceM } from '../../../src/core/line/geodesic';
 import { measureLine } from '../../../src/core/line/measured-line';
@@ -34,13 +35,13 @@ test('is as near as brute force finds, anywhere on Earth', () => {
       const found = nearestOnLine(positions, point);
       if (found === null) throw new Error('a line with points has a nearest place');
       const line = measureLine(positions);
-      const slow = bruteForce(positions, point, 2000);
-      // The walk's own step is up to 9 m, so it can only be farther, and by no more than half a step.
+      const slow = bruteForce(positions, point, 500);
+      // The walk's own step is up to 36 m, so it can only be farther, and by no more than half a step.
       expect(found.offsetM).toBeLessThanOrEqual(slow + 1e-6);
-      expect(found.offsetM).toBeGreaterThanOrEqual(slow - line.lengthM / 2000 / 2 - 1e-6);
+      expect(found.offsetM).toBeGreaterThanOrEqual(slow - line.lengthM / 500 / 2 - 1e-6);
       expect(distanceM(line.at(found.alongM).position, point)).toBeCloseTo(found.offsetM, 4);
     }),
-    { numRuns: 300, seed: 7 },
+    { numRuns: cases(300), seed: 7 },
   );
 });
 

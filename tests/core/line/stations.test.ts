@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import {
   bearingDeg,
@@ -134,7 +135,7 @@ test('angles are brought into their range', () => {
       expect(wrapBearingDeg(deg)).toBeGreaterThan(-1e-300);
       expect(wrapBearingDeg(deg)).toBeLessThan(360);
     }),
-    { seed: 1, numRuns: 2000 },
+    { seed: 1, numRuns: cases(2000) },
   );
   expect([wrapLngDeg(180), wrapLngDeg(190), wrapLngDeg(-190), wrapLngDeg(540)]).toEqual([
     -180, -170, 170, -180,
