@@ -2,7 +2,7 @@
  * `npm run coverage`: branches of the core that the tests take, folder by folder, those not taken by place, and the lines that are
  * left out of the count with the reason beside them. Exit 1 below 100 %.
  *
- * `npm run coverage -- slip plan` looks at some folders only, by their own tests.
+ * `npm run coverage -- slip plan` looks at some folders only, by their own tests and those against published sources.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
@@ -13,7 +13,7 @@ const folders = process.argv.slice(2);
 const outputs = resolve(root, 'tests/output/coverage');
 rmSync(outputs, { recursive: true, force: true });
 const include = folders.length > 0 ? folders.map((name) => `src/core/${name}/**/*.ts`) : ['src/core/**/*.ts'];
-const tests = folders.map((name) => `tests/core/${name}`);
+const tests = folders.length > 0 ? [...folders.map((name) => `tests/core/${name}`), 'tests/published'] : [];
 
 const { status } = spawnSync(
   resolve(root, 'node_modules/.bin/vitest'),

@@ -18,7 +18,7 @@ function plain(text: string): string {
   return text
     .normalize('NFKC')
     .replaceAll(/\p{Nd}/gu, (digit) => {
-      const code = digit.codePointAt(0) ?? 0;
+      const code = digit.codePointAt(0)!;
       const zero = zeros.find((z) => code >= z && code <= z + 9);
       return zero === undefined ? digit : String(code - zero);
     })

@@ -61,7 +61,7 @@ export function placesAlongText(alongsM: readonly number[], units: Units): strin
   const texts = alongsM.map((alongM) => lengthText(alongM, units));
   const unitOf = (text: string | undefined) => text?.split(thin)[1];
   return texts
-    .map((text, i) => (unitOf(text) === unitOf(texts[i + 1]) ? (text.split(thin)[0] ?? text) : text))
+    .map((text, i) => (unitOf(text) === unitOf(texts[i + 1]) ? text.split(thin)[0] : text))
     .join(', ');
 }
 
@@ -108,7 +108,7 @@ const compass = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'] as const;
 /** Eight-point facing of a slope. null: unknown. */
 export function facingText(aspectDeg: number | null): string {
   if (!known(aspectDeg)) return unknownText;
-  return compass[((Math.round(aspectDeg / 45) % 8) + 8) % 8] ?? unknownText;
+  return compass[((Math.round(aspectDeg / 45) % 8) + 8) % 8]!;
 }
 
 export function forceText(forceKN: number | null, units: Units): string {

@@ -22,7 +22,7 @@ function offsetMs(instantMs: number, zone: string): number {
     hour: 'numeric',
     minute: 'numeric',
   }).formatToParts(instantMs);
-  const part = (type: string) => Number(parts.find((one) => one.type === type)?.value ?? NaN);
+  const part = (type: string) => Number(parts.find((one) => one.type === type)!.value);
   const localMs = Date.UTC(part('year'), part('month') - 1, part('day'), part('hour'), part('minute'));
   return localMs - Math.floor(instantMs / 60_000) * 60_000;
 }

@@ -45,6 +45,8 @@ test('digits of other scripts are taken for what they are', () => {
   expect(read('١٢٫٥')).toBe(12.5);
   expect(read('۱۲')).toBe(12);
   expect(read('−5')).toBe(-5);
+  // Gujarati five: a digit, but not of a script that is read here.
+  expect(readNumber('\u0aeb', free).ok).toBe(false);
 });
 
 test('out of range names the range', () => {

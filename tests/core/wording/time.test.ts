@@ -1,12 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import {
+  clockBriefText,
   clockSinceText,
   clockText,
   differenceText,
   durationText,
   rangeText,
+  spanText,
   utcText,
 } from '../../../src/core/wording/time';
+import { notComputedText } from '../../../src/core/wording/numbers';
+import { isClock, isDate } from '../../../src/core/wording/date-field';
 import { instantsOf, isZone, readLocalTime } from '../../../src/core/wording/zone';
 
 const plain = (text: string) => text.replaceAll('\u202f', ' ');
@@ -20,6 +24,13 @@ test('durations read as hours and minutes', () => {
     '1 h 00',
     '1 h 15',
   ]);
+});
+
+test('a default comes with its range; what is not computed says so', () => {
+  expect(plain(spanText({ lowS: 3900, defaultS: 4800, highS: 6600 }))).toBe('1 h 20 (1 h 05 – 1 h 50)');
+  expect(spanText(null)).toBe(notComputedText);
+  expect(durationText(null)).toBe(notComputedText);
+  expect(durationText(NaN)).toBe(notComputedText);
 });
 
 test('a range in minutes names its unit once', () => {
@@ -42,6 +53,30 @@ describe('clock', () => {
   test('says when it is another day', () => {
     expect(clockSinceText('2027-05-15T01:10:00-02:00', '2027-05-14T22:30:00-02:00')).toBe('01:10 next day');
     expect(clockSinceText('2027-05-17T01:10:00-02:00', '2027-05-14T22:30:00-02:00')).toBe('01:10 (+3 days)');
+    expect(clockSinceText('2027-05-12T01:10:00-02:00', '2027-05-14T22:30:00-02:00')).toBe(
+      '01:10 (\u22122 days)',
+    );
+    expect(clockSinceText('2027-05-14T23:10:00-02:00', '2027-05-14T22:30:00-02:00')).toBe('23:10');
+    expect(clockSinceText('2027-05-14T23:10:00-02:00', null)).toBe('23:10');
+    expect(clockSinceText('2027-05-14T23:10:00-02:00', 'yesterday')).toBe('23:10');
+  });
+
+  test('says so briefly where room is short', () => {
+    expect(plain(clockBriefText('2027-05-15T00:02:00-02:00', '2027-05-14T22:30:00-02:00'))).toBe(
+      '00:02 +1 d',
+    );
+    expect(plain(clockBriefText('2027-05-17T00:02:00-02:00', '2027-05-14T22:30:00-02:00'))).toBe(
+      '00:02 +3 d',
+    );
+    expect(clockBriefText('2027-05-14T23:10:00-02:00', '2027-05-14T22:30:00-02:00')).toBe('23:10');
+  });
+
+  test('is not computed where there is no time', () => {
+    for (const none of [null, 'soon']) {
+      expect(clockText(none)).toBe(notComputedText);
+      expect(clockSinceText(none, '2027-05-14T22:30:00-02:00')).toBe(notComputedText);
+      expect(utcText(none)).toBe(notComputedText);
+    }
   });
 });
 
@@ -76,7 +111,34 @@ describe('local times in a zone', () => {
     expect(readLocalTime(date, clock, 'Etc/UTC').ok).toBe(false);
   });
 
+  test('a plain time in a zone is taken as it is', () => {
+    expect(readLocalTime('2031-05-14', '04:30', 'Atlantic/South_Georgia')).toEqual({
+      ok: true,
+      value: '2031-05-14T04:30',
+      note: null,
+    });
+  });
+
+  test('dates exist and are of years a plan can be for; clocks have 24 hours of 60 minutes', () => {
+    const dates = [
+      '1900-01-01',
+      '2200-12-31',
+      '2028-02-29',
+      '1899-12-31',
+      '2201-01-01',
+      '2027-02-29',
+      '2027-5-1',
+    ];
+    expect(dates.filter(isDate)).toEqual(['1900-01-01', '2200-12-31', '2028-02-29']);
+    expect(['00:00', '19:59', '23:59', '24:00', '12:60', '1:00', '12:00:00'].filter(isClock)).toEqual([
+      '00:00',
+      '19:59',
+      '23:59',
+    ]);
+  });
+
   test('a zone that nobody knows', () => {
+    expect(isZone('')).toBe(false);
     expect(isZone('Atlantic/Nowhere')).toBe(false);
     expect(readLocalTime('2026-05-14', '04:30', 'Atlantic/Nowhere').ok).toBe(false);
   });
