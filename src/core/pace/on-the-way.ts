@@ -45,8 +45,7 @@ export function onTheWay(plan: Plan, fix: Fix, beforeM: number | null): OnTheWay
   if (!place) return null;
   const { alongM, offsetM } = place;
   const index = plan.segments.findIndex(({ toM }) => alongM < toM);
-  const segment = plan.segments.at(index);
-  if (!segment) return null;
+  const segment = plan.segments.at(index)!;
   const next = (index >= 0 && plan.segments[index + 1]) || null;
   return {
     alongM,
@@ -71,7 +70,7 @@ function placeOf({ stations }: Plan, { position, accuracyM }: Fix, beforeM: numb
     const found = nearestOnLine(positions, position);
     if (!found || (some === around && found.offsetM > Math.max(onLineM, 2 * accuracyM))) continue;
     return {
-      alongM: Math.min((some[0]?.alongM ?? 0) + found.alongM, last.alongM),
+      alongM: Math.min(some[0]!.alongM + found.alongM, last.alongM),
       offsetM: found.offsetM,
       position: measureLine(positions).at(found.alongM).position,
     };

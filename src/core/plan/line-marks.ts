@@ -186,12 +186,12 @@ const alongAt = (alongM: Float64Array, i: number, fraction: number): number => {
   return from + fraction * (to - from);
 };
 
+/** Where a distance inside the line is. */
 function xyAt(line: readonly XY[], alongM: Float64Array, m: number): XY {
-  let i = alongM.findIndex((end) => end >= m);
-  i = Math.max(1, i < 0 ? line.length - 1 : i);
+  const i = alongM.findIndex((end) => end >= m);
   const [a, b] = [line[i - 1]!, line[i]!];
   const [from, to] = [alongM[i - 1]!, alongM[i]!];
-  const fraction = to > from ? (m - from) / (to - from) : 0;
+  const fraction = (m - from) / (to - from);
   return { x: a.x + fraction * (b.x - a.x), y: a.y + fraction * (b.y - a.y) };
 }
 

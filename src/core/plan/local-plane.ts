@@ -78,9 +78,9 @@ export function nearestOnPiece(a: XY, b: XY, p: XY): { readonly fraction: number
 /** How far along a-b (0 to 1) it is cut by c-d; null if it is not. */
 export function cutFraction(a: XY, b: XY, c: XY, d: XY): number | null {
   const cross = (b.x - a.x) * (d.y - c.y) - (b.y - a.y) * (d.x - c.x);
-  if (cross === 0 || Number.isNaN(cross)) return null;
   const t = ((c.x - a.x) * (d.y - c.y) - (c.y - a.y) * (d.x - c.x)) / cross;
   const u = ((c.x - a.x) * (b.y - a.y) - (c.y - a.y) * (b.x - a.x)) / cross;
+  // Beside one another both are no number or without end, which is not between 0 and 1.
   return t >= 0 && t <= 1 && u >= 0 && u <= 1 ? t : null;
 }
 

@@ -1,8 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
+import type { Schedule } from '../../../src/core/domain/project';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import { hardnesses } from '../../../src/core/domain/snow';
-import { conditionMatrix, matrixWith, partyWithDevices } from '../../../src/core/plan/condition-matrix';
+import {
+  conditionMatrix,
+  matrixWith,
+  partyWithDevices,
+  wayBackMatrix,
+} from '../../../src/core/plan/condition-matrix';
 import { planWith } from '../../../src/core/plan/make-plan';
 import { lookupIn } from '../../../src/core/plan/slip-lookup';
 import { buildTables } from '../../../src/core/slip/tables';
@@ -109,6 +115,31 @@ test('devices nobody carries have columns of their own, from their own tables', 
   const own = buildTables(withDevices, figures, snows, { quality: 'coarse' });
   const both = conditionMatrix({ profile, project: carried, figures, plan, tables: own });
   expect(both.columns.map(({ captureDevices }) => captureDevices)).toEqual([false, true]);
+});
+
+test('the way back by the same line has modes of its own under every snow; by another line, or none, it has none', () => {
+  const snows = [{ hardness: 'P', wetness: 'D' }] as const;
+  const override = { id: 'o', fromM: 0, toM: 100, mode: 'pitched-belay', snow: null, runOut: null } as const;
+  const backBy = (wayBack: Schedule['wayBack']) =>
+    projectOf({
+      overrides: [{ ...override, note: '' }],
+      schedule: { ...projectOf().schedule, wayBack },
+    });
+  const project = backBy('same-line');
+  const tables = buildTables(project.party, figures, snows, { quality: 'coarse' });
+  const plan = planWith(lookupIn(tables), { profile, project, figures, settling: false });
+  const back = wayBackMatrix(plan, { profile, project, figures, tables })!;
+  expect(back.columns.map(({ hardness }) => hardness)).toEqual(['P']);
+  // The snow is the planned one, so the column repeats the planned way back.
+  const planned = plan.wayBack!.segments.map(({ id, mode }) => ({ segmentId: id, mode }));
+  expect(back.columns[0]!.cells.map(({ segmentId, mode }) => ({ segmentId, mode }))).toEqual(planned);
+  expect(planned.at(-1)!.mode).toBe('pitched-belay');
+  expect(back.columns[0]!.totals.lengthM).toBe(profile.lengthM);
+
+  expect(
+    wayBackMatrix(plan, { profile, project: backBy({ alternativeId: 'other' }), figures, tables }),
+  ).toBeNull();
+  expect(wayBackMatrix({ wayBack: null }, { profile, project, figures, tables })).toBeNull();
 });
 
 test('a cell names the most protective of its parts; neighbours alike are one part', () => {

@@ -29,6 +29,24 @@ test('paced again the plan takes as long as it says, changes between modes apart
   expect(Math.abs(sumS - (plan.totals.time.defaultS - plan.totals.parts.transitionS))).toBeLessThan(1);
 });
 
+test('walked by another rule, segments of one stretch share its time by that rule', () => {
+  const grounds = [...evenly(60, { slopeDeg: 4 }), ...evenly(60, { slopeDeg: 14 })];
+  const walked = (walkingRule: 'munter' | 'tobler') =>
+    planWith(fakeSlips, {
+      profile: profileOf(grounds.map((ground) => ({ ...ground, runOut: 'gentle' }))),
+      project: projectOf({ walkingRule }),
+      figures: defaultFigures,
+      settling: false,
+    }).segments.map(({ fromM, toM, parts }) => parts!.walkingS / (toM - fromM));
+  const tangent = (deg: number) => Math.tan((deg * Math.PI) / 180);
+  const tobler = walked('tobler');
+  expect(tobler).toHaveLength(2);
+  // Tobler (1993): speed falls with exp(-3.5 |tangent + 0.05|). The border lies half-way between two stations.
+  const expected = Math.exp(3.5 * (tangent(14) - tangent(4)));
+  expect(tobler[1]! / tobler[0]! / expected).toBeCloseTo(1, 1);
+  expect(walked('munter')[1]! / walked('munter')[0]!).not.toBeCloseTo(expected, 1);
+});
+
 test('with the rack that is carried the advice repeats the plan; more pickets never take longer', () => {
   const advice = rackOfPlan(plan, project, defaultFigures);
   const carried = advice.rows.find(({ pickets }) => pickets === project.party.rack.pickets);

@@ -40,6 +40,20 @@ describe('shares of a segment', () => {
     expect(tried(false, false)).not.toContain('running-capture');
   });
 
+  test('on ground without a fall line they are those straight up it, at the spread that is always there', () => {
+    const flat = stations.map((station) => ({ ...station, betaDeg: null, slopeSigmaDeg: null }));
+    const asked: unknown[] = [];
+    const asking = {
+      ...fakeSlips,
+      sharesAt: (place: Parameters<typeof fakeSlips.sharesAt>[0]) => {
+        asked.push([place.betaDeg, place.slopeSigmaDeg]);
+        return fakeSlips.sharesAt(place);
+      },
+    };
+    sharesWith(segment, flat, asking, false);
+    expect(asked).toEqual(Array.from({ length: 4 }, () => [0, 0]));
+  });
+
   test('there are none without ground data', () => {
     const hole = planOf(evenly(20, { slopeDeg: null }));
     expect(sharesWith(hole.segments[0]!, hole.stations, fakeSlips, true)).toEqual({});

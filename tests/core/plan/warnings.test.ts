@@ -160,15 +160,33 @@ describe('warnings', () => {
     expect(codes(planOf(evenly(60, { slopeDeg: 8 })))).not.toContain('seam-jump');
   });
 
+  test('rolls less than twice the reach apart are one place, others are two', () => {
+    const roll = evenly(30, { slopeDeg: 8, runOut: 'gentle', curvaturePerM: 0.004 });
+    const rolls = (apartM: number) =>
+      planOf([...roll, ...gentle.slice(0, apartM / 5), ...roll]).warnings.filter(
+        ({ code }) => code === 'convex-roll',
+      );
+    expect(rolls(40)).toHaveLength(1);
+    expect(rolls(40)[0]).toMatchObject({ fromM: 0, toM: 335 });
+    expect(rolls(200)).toHaveLength(2);
+  });
+
   test('the age of the survey, on a glacier', () => {
-    const of = (surveyed: string | null, today: string) => {
+    const of = (surveyed: string | null, today?: string) => {
       const profile = profileOf(gentle);
       const terrain = profile.terrain.map((one) => ({ ...one, surveyed }));
-      return find(planOf(gentle, {}, { profile: { ...profile, terrain }, today }), 'survey-age')?.text;
+      const on = today === undefined ? {} : { today };
+      return find(planOf(gentle, {}, { profile: { ...profile, terrain }, ...on }), 'survey-age')?.text;
     };
     expect(of(null, '2026-01-17')).toMatch(/unknown/);
     expect(of('2012', '2026-01-17')).toMatch(/about 14 years ago/);
     expect(of('2024', '2026-01-17')).toBeUndefined();
+    expect(of('2021', '2026-01-17')).toBeUndefined();
+    expect(of('2020', '2026-01-17')).toMatch(/about 6 years ago/);
+    expect(of('after the last thaw', '2026-01-17')).toMatch(
+      /surveyed after the last thaw; on a glacier check/,
+    );
+    expect(of('2012')).toMatch(/surveyed 2012; on a glacier check how old that is/);
   });
 
   test('hundreds of one kind do not drown the rest', () => {

@@ -51,8 +51,8 @@ export function stretchesWhere(decided: Decided, is: (station: number) => boolea
 
 /** From the first to the last of some stretches; null if there are none. */
 export function spanning(stretches: readonly Stretch[]): Stretch | null {
-  const [first, last] = [stretches[0], stretches.at(-1)];
-  return first === undefined || last === undefined ? null : { fromM: first.fromM, toM: last.toM };
+  const first = stretches[0];
+  return first === undefined ? null : { fromM: first.fromM, toM: stretches.at(-1)!.toM };
 }
 
 /** Stretches with less than `gapM` between them, as one. */
