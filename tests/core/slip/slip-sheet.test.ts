@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cases } from '../../cases';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { variants } from '../../../src/core/domain/mode';
 import { drawSlips } from '../../../src/core/slip/draws';
 import { ending } from '../../../src/core/slip/one-slip';
 import { byHeight, slipFollower } from '../../../src/core/slip/slip-follower';
 import { buildSheet } from '../../../src/core/slip/slip-sheet';
-import { anyParty, anySnow, cases } from './teams';
+import { anyParty, anySnow } from './teams';
 
 const grid = {
   slopesDeg: Float64Array.from({ length: 51 }, (_, row) => 1.5 * row),
