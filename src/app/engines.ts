@@ -30,9 +30,13 @@ const makeEngines = (): Engines => ({
       (name) => new Worker(new URL('../worker/slip.worker.ts', import.meta.url), { type: 'module', name }),
     ),
   ),
-  plan: new Client<PlanCalls>(
+  plan: planWorker(),
+});
+
+/** A worker that plans, not started before it is asked. */
+export const planWorker = () =>
+  new Client<PlanCalls>(
     startWorker(
       (name) => new Worker(new URL('../worker/plan.worker.ts', import.meta.url), { type: 'module', name }),
     ),
-  ),
-});
+  );

@@ -45,7 +45,7 @@ export class TracksIn {
     if (line === undefined) return;
     if (more.length === 0 && (await this.#isTheDay(line, name))) {
       session.recorded = { name, points: line.points };
-      this.#tell('APP-104', name, 'laid over the plan: see What if');
+      this.#tell('APP-104', name, 'laid over the plan: see On the way');
     } else {
       const wanted = await this.#onceOrTwice(line, name);
       if (wanted === null) return;

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { ledgerModes, mapPoint, onPage, settled } from './gestures';
+import { ledgerModes, mapPoint, onPage, pageNames, settled, stepButton } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
@@ -34,9 +34,8 @@ inBrowser('for everybody', (harness) => {
     const found: string[] = [];
     for (const theme of ['day', 'glare', 'night']) {
       await page.getByLabel('Theme').selectOption(theme);
-      for (const tab of await page.getByRole('tab').all()) {
-        await tab.click();
-        const name = await tab.innerText();
+      for (const name of pageNames) {
+        await onPage(page, name);
         found.push(...(await broken(page)).map((words) => `${theme}, ${name}: ${words}`));
       }
     }
@@ -91,10 +90,9 @@ inBrowser('for everybody', (harness) => {
     await page.getByRole('button', { name: 'Pull the pages up' }).tap();
     for (const theme of ['night', 'glare', 'day']) {
       await page.getByLabel('Theme').selectOption(theme);
-      const tabs = theme === 'day' ? await page.getByRole('tab').all() : [page.getByRole('tab').first()];
-      for (const tab of tabs) {
-        await tab.click();
-        const name = await tab.innerText();
+      const names = theme === 'day' ? pageNames : ['Prepare', 'Ledger'];
+      for (const name of names) {
+        await onPage(page, name);
         found.push(...(await broken(page)).map((words) => `${theme}, ${name}: ${words}`));
       }
     }
@@ -111,12 +109,12 @@ inBrowser('for everybody', (harness) => {
       page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     expect(await overhang()).toBe(0);
     expect(await broken(page)).toEqual([]);
-    for (const tab of await page.getByRole('tab').all()) {
-      await tab.click();
-      expect(await overhang(), await tab.innerText()).toBe(0);
+    for (const name of pageNames) {
+      await onPage(page, name);
+      expect(await overhang(), name).toBe(0);
     }
     const before = await ledgerModesOn(page);
-    await page.getByRole('tab', { name: 'Snow' }).click();
+    await onPage(page, 'Snow');
     await page.getByRole('radio', { name: /^knife/ }).check();
     await settled(page);
     expect(await ledgerModesOn(page)).not.toEqual(before);
@@ -159,8 +157,13 @@ inBrowser('for everybody', (harness) => {
     await page.getByRole('button', { name: 'Undo draw line' }).waitFor();
     await settled(page);
     expect(await ledgerModes(page)).not.toEqual(before);
-    await focusOn(page, 'Snow');
+    // The tabs are one stop for the Tab key; arrows go from one to the next.
+    await focusOn(page, 'Ledger');
+    await page.keyboard.press('ArrowLeft');
+    await page.getByRole('tab', { name: 'Prepare', selected: true }).waitFor();
+    await focusOn(page, /^Snow/);
     await page.keyboard.press('Enter');
+    await expect.poll(() => stepButton(page, 'Snow').getAttribute('aria-expanded')).toBe('true');
     await page
       .getByRole('radio', { name: /^pencil|^knife/ })
       .first()
@@ -179,11 +182,11 @@ async function ledgerModesOn(page: Page): Promise<string[]> {
 }
 
 /** Walks with Tab until the element of that name has the focus: it must be reachable. */
-async function focusOn(page: Page, name: string): Promise<void> {
+async function focusOn(page: Page, name: string | RegExp): Promise<void> {
   for (let i = 0; i < 120; i++) {
     await page.keyboard.press('Tab');
     const focused = await page.evaluate(() => document.activeElement?.textContent?.trim() ?? '');
-    if (focused === name) return;
+    if (typeof name === 'string' ? focused === name : name.test(focused)) return;
   }
-  throw new Error(`Tab never came to ${name}`);
+  throw new Error(`Tab never came to ${String(name)}`);
 }

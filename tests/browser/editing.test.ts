@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { ledgerModes, settled } from './gestures';
+import { ledgerModes, onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 inBrowser('editing the line', (harness) => {
@@ -44,7 +44,7 @@ inBrowser('editing the line', (harness) => {
       .waitFor();
     await page.keyboard.press('ArrowLeft');
     await page.getByRole('button', { name: 'Undo move point 1' }).waitFor();
-    await page.getByRole('tab', { name: 'Line', exact: true }).click();
+    await onPage(page, 'Line');
     await page.getByText('Points, one by one').click();
     await page.getByLabel('Place of point 2', { exact: true }).fill('48°29\'48.2"S 21°22\'34.4"W');
     await page.getByLabel('Place of point 2', { exact: true }).press('Enter');
@@ -60,7 +60,7 @@ inBrowser('editing the line', (harness) => {
     const open = await harness.open({ width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
-    await page.getByRole('tab', { name: 'Line', exact: true }).click();
+    await onPage(page, 'Line');
     await page.getByRole('button', { name: 'Reverse' }).click();
     await page.getByRole('button', { name: 'Undo reverse line' }).waitFor();
     await page.getByRole('button', { name: /^Leave out/ }).click();
@@ -75,6 +75,6 @@ inBrowser('editing the line', (harness) => {
 });
 
 async function ledgerModesOf(page: Parameters<typeof ledgerModes>[0]): Promise<string[]> {
-  await page.getByRole('tab', { name: 'Ledger' }).click();
+  await onPage(page, 'Ledger');
   return ledgerModes(page);
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
+import { parts, steps } from '../../src/app/side-pages';
 
 /** Drops files on the middle of the window, as from a file manager. */
 export async function dropFiles(page: Page, paths: readonly string[]): Promise<void> {
@@ -63,9 +64,22 @@ async function dropBase64(
   await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
 }
 
-/** Turns to one of the pages beside the map. */
-export const onPage = (page: Page, name: string): Promise<void> =>
-  page.getByRole('tab', { name, exact: true }).click();
+/** Everything beside the map, by the name on its tab or on its step of the preparation. */
+export const pageNames: readonly string[] = [...parts, ...steps].map(({ label }) => label);
+
+/** Turns to one of them. */
+export async function onPage(page: Page, name: string): Promise<void> {
+  const isPart = parts.some(({ label }) => label === name);
+  await page.getByRole('tab', { name: isPart ? name : 'Prepare', exact: true }).click();
+  if (isPart) return;
+  const step = stepButton(page, name);
+  await step.waitFor();
+  if ((await step.getAttribute('aria-expanded')) !== 'true') await step.click();
+}
+
+/** The head of one step of the preparation. */
+export const stepButton = (page: Page, name: string): Locator =>
+  page.locator('.steps').getByRole('button', { name: new RegExp(`^${name} `) });
 
 /** What was said last to screen readers. */
 export const said = (page: Page): Promise<string> => page.locator('.announce').innerText();

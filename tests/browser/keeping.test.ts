@@ -33,8 +33,8 @@ inBrowser('keeping projects', (harness) => {
     }, demo);
     await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
     await title(page).filter({ hasText: 'From a file' }).waitFor();
-    await page.getByRole('tab', { name: 'Ledger' }).click();
-    await page.getByRole('tab', { name: 'Projects' }).click();
+    await onPage(page, 'Ledger');
+    await onPage(page, 'Projects');
     await page.getByRole('button', { name: 'Duplicate Mine' }).click();
     await page.getByRole('button', { name: 'Delete New project' }).click();
     await page.getByRole('button', { name: 'Take New project back' }).click();
@@ -114,7 +114,7 @@ inBrowser('keeping projects', (harness) => {
     const { page } = open;
     await settled(page);
     await page.getByText('Not saved: the browser gives no storage here').waitFor();
-    await page.getByRole('tab', { name: 'Snow' }).click();
+    await onPage(page, 'Snow');
     await page.getByRole('radio', { name: /^knife/ }).check();
     await settled(page);
     const download = page.waitForEvent('download');
@@ -303,7 +303,7 @@ inBrowser('a plan in a link', (harness) => {
     await elsewhere.page.getByRole('button', { name: 'Open it' }).click();
     await title(elsewhere.page).filter({ hasText: 'Mount Ombry' }).waitFor();
     await settled(elsewhere.page);
-    await elsewhere.page.getByRole('tab', { name: 'Ledger' }).click();
+    await onPage(elsewhere.page, 'Ledger');
     await elsewhere.page.locator('.ledger table').first().waitFor();
     await settled(elsewhere.page);
     expect(await ledgerModes(elsewhere.page)).toEqual(rows);

@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { expect, test } from 'vitest';
-import { dropFiles, ledgerModes, mapPoint, settled } from './gestures';
+import { dropFiles, ledgerModes, mapPoint, onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 import { colourCount, pixels } from './pixels';
 
@@ -92,7 +92,7 @@ inBrowser('the main job', (harness) => {
     await page.getByRole('button', { name: 'crevasse crossing' }).click();
     await page.mouse.click(cursor.x + cursor.width / 2, cursor.y + cursor.height / 2);
     await settled(page);
-    await page.getByRole('tab', { name: 'Ledger' }).click();
+    await onPage(page, 'Ledger');
     expect(await crossings()).toBeGreaterThan(before);
     expectQuiet(open);
     await open.close();
@@ -103,10 +103,10 @@ inBrowser('the main job', (harness) => {
     const { page } = open;
     await settled(page);
     const before = await ledgerModes(page);
-    await page.getByRole('tab', { name: 'Snow' }).click();
+    await onPage(page, 'Snow');
     await page.getByRole('radio', { name: /^knife/ }).check();
     await settled(page);
-    await page.getByRole('tab', { name: 'Ledger' }).click();
+    await onPage(page, 'Ledger');
     expect(await ledgerModes(page)).not.toEqual(before);
     expectQuiet(open);
     await open.close();
@@ -116,12 +116,12 @@ inBrowser('the main job', (harness) => {
     const open = await harness.open();
     const { page } = open;
     await settled(page);
-    await page.getByRole('tab', { name: 'Snow' }).click();
+    await onPage(page, 'Snow');
     await page.getByRole('radio', { name: /^knife/ }).check();
     await settled(page);
     await page.reload();
     await page.locator('.ledger table').first().waitFor();
-    await page.getByRole('tab', { name: 'Snow' }).click();
+    await onPage(page, 'Snow');
     expect(await page.getByRole('radio', { name: /^knife/ }).isChecked()).toBe(true);
     await page.getByRole('button', { name: 'Undo change snow' }).click();
     expect(await page.getByRole('radio', { name: /^knife/ }).isChecked()).toBe(false);

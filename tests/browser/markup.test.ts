@@ -6,7 +6,7 @@ import { expect, test } from 'vitest';
 import type { Project } from '../../src/core/domain/project';
 import { readTrackFile } from '../../src/core/files/track-file';
 import { markup } from '../hostile/markup';
-import { dropTexts, settled } from './gestures';
+import { dropTexts, onPage, pageNames, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const demo = JSON.parse(
@@ -117,14 +117,14 @@ inBrowser('G36 names that are markup', (harness) => {
     await dropTexts(page, { 'markup.firnward.json': JSON.stringify(project) });
     await expect.poll(() => page.locator('header .name').innerText()).toContain(markup[0]);
     await settled(page);
-    for (const tab of await page.getByRole('tab').all()) {
-      await tab.click();
+    for (const name of pageNames) {
+      await onPage(page, name);
       await page.evaluate(() => {
         for (const each of document.querySelectorAll<HTMLDetailsElement>('.side details')) each.open = true;
       });
       await expectOnlyText(page);
     }
-    await page.getByRole('tab', { name: 'Ledger' }).click();
+    await onPage(page, 'Ledger');
     await page.locator('.ledger table tbody tr').first().click();
     await expectOnlyText(page);
     expect(await page.locator('header .name').innerText()).toContain(markup[0]);
@@ -177,9 +177,9 @@ inBrowser('G36 names that are markup', (harness) => {
     await page.getByRole('button', { name: /^Undo open/ }).waitFor();
     if (ending === 'gpx') await page.getByRole('button', { name: 'Take over as marks' }).click();
     await settled(page);
-    await page.getByRole('tab', { name: 'Marks' }).click();
+    await onPage(page, 'Marks');
     await expectOnlyText(page);
-    await page.getByRole('tab', { name: 'Line', exact: true }).click();
+    await onPage(page, 'Line');
     await expectOnlyText(page);
     expectQuiet(open);
     await open.close();

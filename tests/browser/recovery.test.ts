@@ -57,9 +57,9 @@ inBrowser('recovery', (harness) => {
       flatten: false,
     });
     await page.waitForTimeout(500);
-    await page.getByRole('tab', { name: 'Snow' }).click();
+    await onPage(page, 'Snow');
     await page.getByRole('radio', { name: /^knife/ }).check();
-    await page.getByRole('tab', { name: 'Ledger' }).click();
+    await onPage(page, 'Ledger');
     await settled(page);
     await expect.poll(() => ledgerModes(page)).not.toEqual(before);
     expect((await ledgerModes(page)).join()).not.toContain('no ground data');

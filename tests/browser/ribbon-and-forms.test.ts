@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { settled } from './gestures';
+import { onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const plot = (page: Page) => page.getByRole('slider', { name: 'Place along the line' });
@@ -62,7 +62,7 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     const open = await harness.open();
     const { page } = open;
     await settled(page);
-    await page.getByRole('tab', { name: 'Team' }).click();
+    await onPage(page, 'Team');
     const rope = page.getByLabel('Rope length');
     await rope.fill('52,5');
     await page.getByText('= 52.5 m', { exact: true }).waitFor();
@@ -74,8 +74,8 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     await rope.fill('500');
     await rope.blur();
     await page.getByText('between 20 and 120', { exact: false }).waitFor();
-    await page.getByRole('tab', { name: 'Ledger' }).click();
-    await page.getByRole('tab', { name: 'Team' }).click();
+    await onPage(page, 'Ledger');
+    await onPage(page, 'Team');
     expect(await page.getByLabel('Rope length').inputValue()).toBe('52.5');
     expectQuiet(open);
     await open.close();

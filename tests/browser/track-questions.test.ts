@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { dropTexts, settled } from './gestures';
+import { dropTexts, onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const gpx = (...inside: string[]) =>
@@ -26,7 +26,7 @@ const answer = (page: Page, label: string | RegExp) =>
 /** Points of the active line, as the table of the line counts them. */
 async function lineNames(page: Page): Promise<string> {
   await settled(page);
-  await page.getByRole('tab', { name: 'Line', exact: true }).click();
+  await onPage(page, 'Line');
   const panel = page.getByRole('tabpanel');
   // The page comes when it is asked for.
   await panel.getByText('Points, one by one').waitFor();

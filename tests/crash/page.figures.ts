@@ -108,9 +108,9 @@ async function edit({ life, track }: { life: number; track: string }): Promise<v
   const next = () => new Promise((done) => setTimeout(done, 0));
   const press = (label: RegExp) =>
     [...document.querySelectorAll('button')].find((each) => label.test(each.textContent ?? ''))?.click();
-  [...document.querySelectorAll<HTMLElement>('[role="tab"]')]
-    .find(({ textContent }) => textContent?.trim() === 'Line')
-    ?.click();
+  find<HTMLElement>('#tab-prepare')?.click();
+  while (!find('.steps')) await next();
+  find<HTMLElement>('.steps [aria-controls="step-line"]')?.click();
   while (!find('.line .name input')) await next();
   const settle = async (name: string) => {
     do await next();

@@ -40,9 +40,11 @@ test('a recorded day that was slower on the pieces', async () => {
   const page = galleryPage(AfterwardsView, {
     result,
     plan,
+    name: 'ombry-recorded-day.gpx',
     own,
     units: 'metric' as const,
     onTakeOver: () => undefined,
+    onPutAway: () => undefined,
   });
   await expect(page).toMatchFileSnapshot('output/afterwards.html');
 });

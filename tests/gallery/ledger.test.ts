@@ -12,6 +12,7 @@ const props = {
   selectedId: 4,
   onSelect: () => undefined,
   onGoTo: () => undefined,
+  onAssumptions: () => undefined,
 };
 
 test('totals, warnings and nine rows, one of them without ground and one that nothing holds', async () => {

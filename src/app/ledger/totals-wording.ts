@@ -14,7 +14,7 @@ export interface TotalLine {
 export function timeLines(totals: Totals, reference: Totals | null): TotalLine[] {
   const parts = [
     ['walking', 'walkingS'],
-    ['placing and removing', 'placementS'],
+    ['placing, removing', 'placementS'],
     ['gathering', 'gatheringS'],
     ['pitching', 'pitchingS'],
     ['crossing', 'crossingS'],
@@ -31,7 +31,7 @@ export function timeLines(totals: Totals, reference: Totals | null): TotalLine[]
 export function countLines(totals: Totals, reference: Totals | null): TotalLine[] {
   const lines = [
     ['pieces placed', 'pieces'],
-    ['pickets needed at once', 'pickets'],
+    ['pickets at one time', 'pickets'],
     ['capture devices', 'captureDevices'],
     ['gatherings', 'gatherings'],
     ['rotations', 'rotations'],
