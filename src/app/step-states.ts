@@ -2,9 +2,10 @@ import type { Mark } from '../core/domain/mark';
 import type { Project, TerrainRef } from '../core/domain/project';
 import type { Plan } from '../core/domain/segment';
 import { hardnessName, wetnessName } from '../core/domain/snow';
-import { countText, lengthText, riseText, shortLengthText } from '../core/wording/numbers';
+import { countText, shortLengthText } from '../core/wording/numbers';
 import type { Units } from '../core/wording/units';
 import type { OpenTerrain } from '../worker/ground-calls';
+import { groundLine } from './ledger/totals-wording';
 import type { Step } from './side-pages';
 
 /** How a step of the preparation stands, in a few words. */
@@ -30,8 +31,7 @@ export const stepState: Readonly<Record<Step, (prepared: Prepared) => StepState>
   line: ({ project, plan, units }) => {
     if (project.line.points.length < 2) return missing('none yet');
     if (!plan) return there(countText(project.line.points.length, 'point'));
-    const { lengthM, ascentM, descentM } = plan.totals;
-    return there(`${lengthText(lengthM, units)}, ${riseText(ascentM, descentM, units)}`);
+    return there(groundLine(plan.totals, units));
   },
   ground: ({ project, opened, units }) => {
     if (project.terrain.length === 0) return missing('none yet: no modes without it');

@@ -9,13 +9,22 @@ export async function takeScreens(folder: string, words: readonly string[]): Pro
   const launched = await launch();
   if (!launched) throw new Error('No Chromium found: set CHROMIUM_PATH');
   const chosen = visits.filter(({ name }) => words.length === 0 || words.some((word) => name.includes(word)));
+  const failed: string[] = [];
   try {
     const encoder = await launched.browser.newPage();
-    for (const visit of chosen) await take(launched.browser, launched.origin, visit, folder, encoder);
+    for (const visit of chosen) {
+      try {
+        await take(launched.browser, launched.origin, visit, folder, encoder);
+      } catch (reason) {
+        failed.push(visit.name);
+        console.error(reason);
+      }
+    }
   } finally {
     await launched.close();
   }
   await writeFile(join(folder, 'README.md'), index());
+  if (failed.length > 0) throw new Error(`Not finished: ${failed.join(', ')}`);
 }
 
 async function take(
@@ -35,7 +44,8 @@ async function take(
   });
   await visit.prepare?.(context);
   const page = await context.newPage();
-  page.setDefaultTimeout(60_000);
+  // A picture is worth waiting for on a busy machine.
+  page.setDefaultTimeout(240_000);
   await page.goto(origin);
   for (const [name, , show] of visit.screens) {
     await show(page);

@@ -129,8 +129,9 @@ export const visits: readonly Visit[] = [
         'the team moving through that stretch',
         inTurn(
           unfold('Watch the team here'),
+          (page) => page.getByLabel('Speed').selectOption('300'),
           press('Play'),
-          rest(2500),
+          rest(4000),
           press('Pause'),
           scroll('.player', 'center'),
         ),
