@@ -43,7 +43,9 @@ export class TracksIn {
     const lines = await this.#cleared(picked);
     const [line, ...more] = lines ?? [];
     if (line === undefined) return;
-    if (more.length === 0 && (await this.#isTheDay(line, name))) {
+    const use = more.length === 0 ? await this.#useOf(line, name) : 'plan';
+    if (use === null) return;
+    if (use === 'day') {
       session.recorded = { name, points: line.points };
       this.#tell('APP-104', name, 'laid over the plan: see On the way');
     } else {
@@ -159,11 +161,11 @@ export class TracksIn {
     return answer === 'again' ? line : null;
   }
 
-  /** A timed track near the present plan may be the day itself: the guide says which. */
-  async #isTheDay({ points }: Line, name: string): Promise<boolean> {
+  /** A timed track near the present plan may be the day itself: the guide says which. null: it is not to be opened. */
+  async #useOf({ points }: Line, name: string): Promise<'plan' | 'day' | null> {
     const { plan } = this.session;
     const isTimed = points.filter(({ timeMs }) => timeMs !== null).length > points.length / 2;
-    if (!plan || !isTimed || !isNear(points, plan.stations)) return false;
+    if (!plan || !isTimed || !isNear(points, plan.stations)) return 'plan';
     const answer = await this.ask({
       title: `${name} has times.`,
       detail: 'Is it a line to plan, or the day as it was?',
@@ -173,7 +175,7 @@ export class TracksIn {
       ],
       typed: false,
     });
-    return answer === 'day';
+    return answer === 'plan' || answer === 'day' ? answer : null;
   }
 
   /** What was done to the track to make one line of it, and what a line does not keep. */

@@ -48,7 +48,14 @@ inBrowser('the parts of the work', (harness) => {
     const open = await harness.open({ width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
-    await dropFiles(page, [resolve(samples, 'ombry-recorded-day.gpx')]);
+    const time = await page.locator('.totals h2').first().innerText();
+    const track = resolve(samples, 'ombry-recorded-day.gpx');
+    await dropFiles(page, [track]);
+    await page.getByRole('button', { name: 'Do not open' }).click();
+    await settled(page);
+    expect(await page.locator('.totals h2').first().innerText()).toBe(time);
+    expect(await page.getByRole('button', { name: 'Undo', exact: true }).isDisabled()).toBe(true);
+    await dropFiles(page, [track]);
     await page.getByRole('button', { name: 'The day as it was' }).click();
     const rows = page.getByRole('region', { name: 'Planned and taken, table' }).locator('tbody tr');
     await rows.first().waitFor();
