@@ -280,20 +280,27 @@ export const visits: readonly Visit[] = [
   },
   {
     name: 'states',
-    about: 'Empty, without graphics, without the map, 1280 x 800',
+    about: 'Empty, and without graphics, 1280 x 800',
     ...desk,
     screens: [
       [
-        'flat',
-        'graphics lost: the line in ink',
-        inTurn(opened, (page) => loseGraphics(page, Infinity), rest(5000)),
-      ],
-      [
         'empty',
         'a project without a line',
-        inTurn(turn('Projects'), press('New project'), rest(1500), turn('Ledger')),
+        inTurn(opened, turn('Projects'), press('New project'), rest(1500), turn('Ledger')),
       ],
       ['empty-prepare', 'its preparation', turn('Prepare')],
+      [
+        'flat',
+        'graphics lost: the line in ink',
+        inTurn(
+          turn('Projects'),
+          press('Open the demo'),
+          turn('Ledger'),
+          opened,
+          (page) => loseGraphics(page, Infinity),
+          rest(5000),
+        ),
+      ],
     ],
   },
   {
