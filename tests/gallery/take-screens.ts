@@ -70,7 +70,7 @@ async function webp(encoder: Page, png: Buffer): Promise<Buffer> {
     canvas.width = picture.width;
     canvas.height = picture.height;
     canvas.getContext('2d')?.drawImage(picture, 0, 0);
-    return canvas.toDataURL('image/webp', 0.8).split(',')[1] ?? '';
+    return canvas.toDataURL('image/webp', 0.5).split(',')[1] ?? '';
   }, png.toString('base64'));
   return Buffer.from(base64, 'base64');
 }
