@@ -4,7 +4,7 @@
  * `--afresh` forgets the last run.
  *
  * A line for the folder: `mutation-score-<folder> value % >=85 ok|short`. Changes that no test noticed are listed in
- * tests/output/mutation.
+ * tests/output/mutation; why some never will be stands in .scripts/mutate-survivors.md.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -25,8 +25,8 @@ const outputs = resolve(root, 'tests/output/mutation');
 mkdirSync(outputs, { recursive: true });
 
 /**
- * Tables are built from thousands of slips: tests of them take minutes once the slip itself is made ready for changes. So what
- * is built upon the slip is changed apart from the slip, and the slip is tried without the tests of what is built upon it.
+ * Tables are built from thousands of slips, and code made ready for changes runs some thirty times slower: so of slips one file is
+ * made ready at a time, and what follows a slip is tried without the tests of what is built upon it.
  */
 const uponTheSlip = [
   'tables',
@@ -37,32 +37,35 @@ const uponTheSlip = [
   'lead-above-stance',
 ];
 const slowOnTheSlip = ['tables', 'shares-table', 'practice', 'slip-report', 'lead-above-stance', 'steady'];
-const partsOf = (folder) =>
+const partsOf = (folder, files) =>
   folder === 'slip'
-    ? [
-        { has: (file) => !uponTheSlip.includes(file), without: slowOnTheSlip },
-        { has: (file) => uponTheSlip.includes(file), without: ['steady'] },
-      ]
-    : [{ has: () => true, without: [] }];
+    ? files.map((file) => ({
+        files: [file],
+        without: uponTheSlip.includes(file) ? ['steady'] : slowOnTheSlip,
+      }))
+    : [{ files, without: [] }];
 
 let short = 0;
 for (const folder of folders) {
-  const files = readdirSync(resolve(root, 'src/core', folder), { recursive: true })
+  const all = readdirSync(resolve(root, 'src/core', folder), { recursive: true })
     .map((name) => name.split(sep).join('/'))
     .filter((name) => name.endsWith('.ts'))
-    .map((name) => name.slice(0, -3))
-    .filter((name) => asked.includes(folder) || asked.includes(`${folder}/${name}`));
+    .map((name) => name.slice(0, -3));
+  const files = all.filter((name) => asked.includes(folder) || asked.includes(`${folder}/${name}`));
   const output = (kind) => resolve(outputs, `${folder}.${kind}`);
   if (isAfresh) rmSync(output('incremental.json'), { force: true });
   const endsAt = Date.now() + minutesEach * 60_000;
-  const unmeasured = partsOf(folder)
-    .map(({ has, without }) => ({ files: files.filter(has), without }))
-    .filter((part) => part.files.length > 0 && !hasRun(folder, part, endsAt));
+  const unmeasured = partsOf(folder, files).filter((part) => !hasRun(folder, part, endsAt));
   const minutes = Math.ceil((Date.now() - endsAt) / 60_000) + minutesEach;
-  const left = unmeasured.flatMap((part) => part.files);
-  const mutants = existsSync(output('incremental.json'))
-    ? mutantsOf(JSON.parse(readFileSync(output('incremental.json'), 'utf8')))
-    : [];
+  const report = existsSync(output('incremental.json'))
+    ? JSON.parse(readFileSync(output('incremental.json'), 'utf8'))
+    : { files: {} };
+  const left = all.filter(
+    (name) =>
+      unmeasured.some((part) => part.files.includes(name)) ||
+      report.files[`src/core/${folder}/${name}.ts`] === undefined,
+  );
+  const mutants = mutantsOf(report);
   writeFileSync(
     output('survivors.txt'),
     mutants
@@ -78,7 +81,7 @@ for (const folder of folders) {
   console.log(
     `mutation-score-${folder} ${tried.length === 0 ? '-' : score.toFixed(1)} % >=85 ${verdict} ${tried.length} changes, ` +
       `${count('Timeout')} found by time, ${count('NoCoverage')} without a test, ${count('Ignored')} constants not tried; ` +
-      `${minutes} min${left.length > 0 ? `, not ended: ${left.join(' ')}` : ''}`,
+      `${minutes} min${left.length > 0 ? `, not tried to the end: ${left.join(' ')}` : ''}`,
   );
 }
 for (const folder of known.filter((name) => !folders.includes(name)))
@@ -116,7 +119,8 @@ function hasRun(folder, { files, without }, endsAt) {
     FIRNWARD_MUTATE_WITHOUT: without.join(),
   };
   const stdio = ['ignore', 'inherit', 'inherit'];
-  const timeout = Math.max(1, endsAt - Date.now());
+  const timeout = endsAt - Date.now();
+  if (timeout <= 0) return false;
   const stryker = resolve(root, 'node_modules/.bin/stryker');
   return spawnSync(stryker, ['run', config], { cwd: root, stdio, timeout, env }).status === 0;
 }

@@ -15,7 +15,6 @@ const sameVertexM = 0.001;
  * elevation and time of a border are those between its neighbours, where both are known.
  */
 export function sliceLine(points: readonly LinePoint[], bordersM: readonly number[]): SlicePoint[][] {
-  if (points.length < 2) return [points.map((point) => ({ ...point, isBorder: false }))];
   const line = measureLine(points.map(({ position }) => position));
   const borders = bordersM.filter((alongM) => alongM > sameVertexM && alongM < line.lengthM - sameVertexM);
   const slices: SlicePoint[][] = [[]];

@@ -49,6 +49,17 @@ test('stations stand exactly where they are asked for, and a step gives way to t
   expect(found).toHaveLength(6);
 });
 
+test('beside an end there is only the end, beside a place that is asked for only that place', () => {
+  const line = straight(20);
+  const lengthM = lineLengthM(line);
+  const found = alongM(line, 5, [0.0005, 7.25, 7.2504, lengthM - 0.0005]);
+  expect([found[0], found.at(-1)]).toEqual([0, lengthM]);
+  expect(found.filter((m) => m > 7 && m < 8)).toEqual([7.25]);
+  const turn = [...straight(12), destination(straight(12)[1]!, { bearingDeg: 0, distanceM: 12 })];
+  const atTurn = alongM(turn, 5, [12.0005]).filter((m) => m > 11.9 && m < 12.1);
+  expect(atTurn).toEqual([12.0005]);
+});
+
 test('a line without length has no stations', () => {
   expect(alongM([], 5)).toEqual([]);
   expect(alongM([[7, 46]], 5)).toEqual([]);
