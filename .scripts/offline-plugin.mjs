@@ -2,6 +2,9 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 
+/** Not the root that Vite is given: for tests that is the whole tree, with its packages. */
+const sources = join(import.meta.dirname, '../src');
+
 /**
  * A Vite plugin. Writes sw.js beside the built page: on the first visit it keeps every file of the build, and from then on the page opens
  * from there, without a network. Another build is another cache; it takes over when the last page of the old one is closed, or
@@ -12,8 +15,8 @@ export function offline() {
   return {
     name: 'offline',
     apply: (_config, { mode }) => mode !== 'cli',
-    config: ({ root, publicDir }) => ({
-      define: { 'import.meta.env.VERSION': JSON.stringify(versionOf(root, publicDir)) },
+    config: ({ publicDir }) => ({
+      define: { 'import.meta.env.VERSION': JSON.stringify(versionOf(publicDir)) },
     }),
     configResolved: ({ build }) => {
       folder = build.outDir;
@@ -27,7 +30,7 @@ export function offline() {
   };
 }
 
-function versionOf(sources, publicFiles) {
+function versionOf(publicFiles) {
   const { version } = JSON.parse(readFileSync(join(import.meta.dirname, '../package.json'), 'utf8'));
   const hash = createHash('sha256').update(version);
   for (const folder of [sources, publicFiles].filter(existsSync))
