@@ -93,7 +93,7 @@ function weightedMean({ edgesM }: Decided, { first, fromM, toM }: Span, values: 
     const partM = edgesM[first + k + 1]! - edgesM[first + k]!;
     return total + value * partM;
   }, 0);
-  return sum / (toM - fromM);
+  return toM > fromM ? sum / (toM - fromM) : values[0]!;
 }
 
 /** Mean of directions as vectors; null where none is known or they cancel out. Degrees, 0 to 360. */
