@@ -74,22 +74,23 @@ const glacier = [
   [1930, 1950],
   [1890, 2120],
 ];
+/** From a camp below the roll to the shoulder on top of the ramp: short enough for its sheet to be one page. */
 const normal = [
-  ...glacier,
+  [2185, 1290],
+  [2185, 1320],
+  [2170, 1430],
+  [2145, 1530],
+  [2080, 1640],
+  [1955, 1760],
+  [1930, 1950],
+  [1890, 2120],
   [1740, 2170],
   [1622, 2222],
-  [1585, 2300],
-  [1580, 2400],
-  [1592, 2460],
-  [1565, 2560],
-  [1600, 2640],
-  [1575, 2740],
-  [1605, 2830],
-  [1640, 2920],
-  [1690, 3000],
-  [1695, 3060],
-  crestAt(1690),
-  ...ridge(1740, 3060),
+  [1550, 2400],
+  [1550, 2560],
+  [1550, 2700],
+  [1560, 2830],
+  [1580, 2950],
 ];
 const steep = [
   ...glacier,
@@ -200,7 +201,7 @@ const project = {
     },
   ],
   marks: [
-    mark('roll-crossing', 'crevasse-crossing', [2007.5, 1480], {
+    mark('roll-crossing', 'crevasse-crossing', [2127.3, 1560], {
       widthM: 6,
       bridge: 'doubtful',
       seenOn: '2026-01-15',
@@ -220,13 +221,13 @@ const project = {
       { name: 'Cy', massKg: 80, ability: 'solid', mayLead: true },
     ],
     rope: { lengthM: 60, intervalM: 12, impactForceKN: 9, staticElongationPct: 8, brakeKnots: false },
-    rack: { pickets: 8, captureDevices: 8 },
+    rack: { pickets: 10, captureDevices: 8 },
   },
   snow: { hardness: 'P', wetness: 'D' },
   schedule: {
-    start: '2026-01-17T02:00',
+    start: '2026-01-17T04:00',
     zone: 'Etc/GMT+1',
-    backBy: '2026-01-17T21:00',
+    backBy: '2026-01-17T18:00',
     wayBack: 'same-line',
   },
   terrain: [{ fileName: 'ombry-terrain.tif', surveyed: '2024', sigmaZM: 0.25 }],

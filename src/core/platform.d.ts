@@ -9,3 +9,9 @@ declare class TextDecoder {
 declare class TextEncoder {
   encode(input?: string): Uint8Array<ArrayBuffer>;
 }
+
+/** A file as a data URL, put in by the bundler. */
+declare module '*.woff2?inline' {
+  const dataUrl: string;
+  export default dataUrl;
+}

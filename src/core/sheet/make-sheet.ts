@@ -13,9 +13,9 @@ import {
   noneText,
   riseText,
   shortLengthText,
-  unknownText,
 } from '../wording/numbers';
 import { clockSinceText, durationText, rangeText, utcText } from '../wording/time';
+import { toMgrs } from '../line/mgrs';
 import { instantsOf } from '../wording/zone';
 import { terrainSaid } from '../plan/terrain-said';
 import type { Units } from '../wording/units';
@@ -25,7 +25,7 @@ import { el } from './markup';
 import type { Fact, SheetClock, SheetData, SheetWay } from './sheet-data';
 import { sheetMap } from './sheet-map';
 import { sheetMatrix } from './sheet-matrix';
-import { crossingPlaces, rescuePlaces } from './sheet-places';
+import { crossingPlaces, placesOnce, rescuePlaces } from './sheet-places';
 import { sheetRibbon } from './sheet-ribbon';
 import { sheetRows } from './sheet-rows';
 import { assumptionLines, terrainFacts } from './sheet-sources';
@@ -63,10 +63,9 @@ export function makeSheet({
   const { declinationDeg } = project.schedule;
   const declination = middle ? declinationFor(middle.position, onDate, declinationDeg) : null;
   const terrainLines = terrainFacts(terrainSaid(terrain, project), plan.stations, onDate, units);
-  const isPartial = plan.totals.notComputedBeyondM !== null;
   const about = { project, declination, units };
-  const ways = [wayOf('there', project.line.name, plan, matrix, about)];
-  if (plan.wayBack) ways.push(wayOf('back', 'Way back', plan.wayBack, wayBackMatrix, about));
+  const ways = [wayOf('there', plan.wayBack === null ? 'On the way' : 'There', plan, matrix, about)];
+  if (plan.wayBack) ways.push(wayOf('back', 'Back', plan.wayBack, wayBackMatrix, about));
   const everySegment = [...plan.segments, ...(plan.wayBack?.segments ?? [])];
   const figures = applyFigures(project.assumptions);
   const deviceKN = (figures.ok ? figures.value : defaultFigures).piece.captureDeviceKN;
@@ -74,20 +73,16 @@ export function makeSheet({
   return {
     title: project.name,
     lineName: project.line.name,
+    zone: start === null ? '' : `times: ${project.schedule.zone} and UTC`,
     made: madeAt === undefined ? '' : `${madeAt.slice(0, 16).replace('T', ' ')} (${utcText(madeAt)})`,
     state: stateMark(project),
-    headline: `${isPartial ? 'at least ' : ''}${durationText(plan.totals.time.defaultS)} (${rangeText(plan.totals.time)})`,
-    headlineNote: isPartial
-      ? `Not computed beyond ${lengthText(plan.totals.notComputedBeyondM, units)}.`
-      : '',
     clock: start === null ? [] : clockOf(plan, project, start),
-    totals: totalFacts(plan, units),
-    warnings: sheetWarnings(plan.warnings, units),
+    units: units === 'metric' ? { long: 'km', short: 'm' } : { long: 'mi', short: 'ft' },
+    warnings: sheetWarnings(plan, units),
     ways,
     team: teamFacts(project, units),
-    crossings: [plan, ...(plan.wayBack ? [plan.wayBack] : [])].flatMap((way) =>
-      crossingPlaces(way, project.marks, units),
-    ),
+    crossings: crossingPlaces(plan, project.marks, units),
+    places: placesOnce([plan, ...(plan.wayBack ? [plan.wayBack] : [])], units),
     declination:
       declination?.text ??
       'Magnetic declination not computed: no date was given. Bearings are from true north.',
@@ -98,10 +93,9 @@ export function makeSheet({
       usesCaptureDevices: everySegment.some((segment) => segment.variant === 'running-capture'),
       clipsPastPieces: everySegment.some((segment) => segment.mode === 'running-belay'),
       deviceLimit: forceText(deviceKN, units),
-      terrain: terrainLines.map(({ label, text }) => `Elevation data ${label}: ${text}.`),
       snowMade: snowMadeText(madeAt, project),
       turnRound: turnRoundText(plan, start),
-      clock: clockText(project, start),
+      clock: clockText(start),
     }),
     signals,
     rescueNumbers,
@@ -114,26 +108,44 @@ interface AboutWay {
   readonly units: Units;
 }
 
+/** A4 with its margins is the narrower paper. CSS pixels. */
+const [paperWidthPx, besidePx] = [721, 14];
+
 function wayOf(
-  key: string,
+  key: 'there' | 'back',
   title: string,
   plan: Plan,
   matrix: ConditionMatrix | null,
   { project, declination, units }: AboutWay,
 ): SheetWay {
+  const map = sheetMap(plan, project.marks, units);
+  const square = squareOf(plan);
+  const isSameLine = key === 'back' && project.schedule.wayBack === 'same-line';
+  const widthPx = paperWidthPx - (map === null ? 0 : map.widthPx + besidePx);
   return {
     title,
-    rows: sheetRows(plan, project.marks, project.snow, units),
-    ribbon: sheetRibbon(plan, units, `sheet-${key}`),
-    map: sheetMap(plan, project.marks, units) ?? {
-      drawing: el('p', {}, 'No map: the line has fewer than two points.'),
-      isNarrow: false,
-    },
-    pocketMap: sheetMap(plan, project.marks, units, 'narrow')?.drawing ?? null,
+    summary: summaryOf(plan, units),
+    rows: sheetRows(plan, project.marks, project.snow, units, { square, saysCrossings: !isSameLine }),
+    square,
+    drawn: isSameLine
+      ? null
+      : {
+          map: map?.drawing ?? el('p', {}, 'No map: the line has fewer than two points.'),
+          ribbon: sheetRibbon(plan, units, `sheet-${key}`, { widthPx, elevationPx: 44, slopePx: 22 }),
+        },
+    pocketMap: sheetMap(plan, project.marks, units, 'pocket')?.drawing ?? null,
     matrix: matrix && sheetMatrix(matrix, plan, project.snow, project.party.rack.captureDevices > 0),
     whiteout: whiteout(plan, declination, units),
     places: rescuePlaces(plan, units),
   };
+}
+
+/** The square of 100 km that all segments begin in. */
+function squareOf({ segments, stations }: Plan): string | null {
+  const starts = segments.map(({ fromM }) => stations.find((one) => one.alongM >= fromM)?.position);
+  const squares = new Set(starts.map((position) => (position ? toMgrs(position, 0) : null)));
+  const [only = null, ...others] = squares;
+  return others.length === 0 ? only : null;
 }
 
 /** The day's times, local and in UTC. */
@@ -157,39 +169,26 @@ function clockOf({ totals, segments, wayBack }: Plan, { schedule }: Project, sta
   ];
 }
 
-function totalFacts({ totals }: Plan, units: Units): Fact[] {
-  const parts = totals.parts;
-  const spent: [string, number][] = [
-    ['walking', parts.walkingS],
-    ['placing', parts.placementS],
-    ['gathering', parts.gatheringS],
-    ['pitching', parts.pitchingS],
-    ['crossing', parts.crossingS],
-    ['changing over', parts.transitionS],
-  ];
-  return [
-    {
-      label: 'Length and rise',
-      text: `${lengthText(totals.lengthM, units)}, ${riseText(totals.ascentM, totals.descentM, units)}`,
-    },
-    {
-      label: 'Of which',
-      text: spent
-        .filter(([, seconds]) => seconds > 0)
-        .map(([label, seconds]) => `${label} ${durationText(seconds)}`)
-        .join(', '),
-    },
-    { label: 'Gear and stops', text: gearText(totals) },
-  ];
+/** Time, length and rise, gear and stops. */
+const summaryOf = ({ totals }: Plan, units: Units): string[] => [
+  timeText(totals, units),
+  `${lengthText(totals.lengthM, units)}, ${riseText(totals.ascentM, totals.descentM, units)}`,
+  gearText(totals),
+];
+
+/** `4 h 01 (3 h 10 – 6 h 20)`; where it could not be computed to the end it says so. */
+function timeText({ time, notComputedBeyondM }: Plan['totals'], units: Units): string {
+  const isPartial = notComputedBeyondM !== null;
+  const span = `${durationText(time.defaultS)} (${rangeText(time)})`;
+  return isPartial ? `at least ${span}, not computed beyond ${lengthText(notComputedBeyondM, units)}` : span;
 }
 
 function gearText(totals: Plan['totals']): string {
   const counts = [
-    countText(totals.pieces, 'piece placed', 'pieces placed'),
-    countText(totals.pickets, 'picket needed at once', 'pickets needed at once'),
-    countText(totals.captureDevices, 'capture device'),
+    countText(totals.pieces, 'piece'),
+    countText(totals.pickets, 'picket at once', 'pickets at once'),
+    countText(totals.captureDevices, 'device'),
     countText(totals.gatherings, 'gathering'),
-    countText(totals.rotations, 'rotation'),
     countText(totals.pitches, 'pitch', 'pitches'),
     countText(totals.crossings, 'crossing'),
   ].filter((words) => words !== noneText);
@@ -204,7 +203,7 @@ function teamFacts({ party, snow }: Project, units: Units): Fact[] {
   ];
   return [
     {
-      label: 'On the rope, lead first',
+      label: 'lead first',
       text: party.climbers
         .map(
           (one) =>
@@ -213,7 +212,7 @@ function teamFacts({ party, snow }: Project, units: Units): Fact[] {
         .join(' · '),
     },
     {
-      label: 'Rope',
+      label: 'rope',
       text: [
         shortLengthText(rope.lengthM, units),
         `${shortLengthText(rope.intervalM, units)} between neighbours`,
@@ -221,8 +220,8 @@ function teamFacts({ party, snow }: Project, units: Units): Fact[] {
         ...ropeMore.filter((words) => words !== ''),
       ].join(', '),
     },
-    { label: 'Rack', text: `${rack.pickets} pickets, ${rack.captureDevices} capture devices` },
-    { label: 'Snow planned for', text: `${hardnessName[snow.hardness]}, ${wetnessName[snow.wetness]}` },
+    { label: 'rack', text: `${rack.pickets} pickets, ${rack.captureDevices} capture devices` },
+    { label: 'snow', text: `${hardnessName[snow.hardness]}, ${wetnessName[snow.wetness]}` },
   ];
 }
 
@@ -234,13 +233,13 @@ const snowMadeText = (madeAt: string | undefined, { schedule }: Project): string
     .filter((words) => words !== '')
     .join(', ');
 
-function turnRoundText({ totals }: Plan, start: string | null): string {
+/** The time itself stands large among the day's times; here what it hangs on. */
+function turnRoundText({ totals, warnings }: Plan, start: string | null): string {
   if (totals.turnRound === null) return 'Turn-round time: not computed. Set your own: ________';
-  return `Turn round by ${clockSinceText(totals.turnRound, start)} (${utcText(totals.turnRound)}), wherever you are.`;
+  const slow = warnings.find(({ code }) => code === 'turn-round');
+  return slow?.text ?? `Turn round by ${clockSinceText(totals.turnRound, start)}.`;
 }
 
-function clockText({ schedule }: Project, start: string | null): string {
-  if (start === null) return 'No start time was given: no clock times.';
-  const offset = /(?:[+-]\d{2}:\d{2}|Z)$/.exec(start)?.[0] ?? unknownText;
-  return `Clock times are local, ${schedule.zone} (UTC${offset === 'Z' ? '+00:00' : offset.replace('-', '\u2212')}); ${clockSinceText(start, start)} is ${utcText(start)}.`;
-}
+/** Zone and UTC stand beside the day's times. */
+const clockText = (start: string | null): string =>
+  start === null ? 'No start time was given: no clock times.' : '';

@@ -19,18 +19,28 @@ export interface MapFrame {
 /** Grid lines at round metres, labelled with their full metres at the edge. */
 export function grid({ widthPx, heightPx, pxPerM, leftM, bottomM }: MapFrame, labels: MapLabels): Markup[] {
   const stepM =
-    [100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000].find((m) => m * pxPerM >= 80) ?? 100_000;
+    [100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000].find((m) => m * pxPerM >= 36) ?? 100_000;
   const lines: Markup[] = [];
   const words: Markup[] = [];
   for (let m = Math.ceil(leftM / stepM) * stepM; (m - leftM) * pxPerM < widthPx; m += stepM) {
     const x = round((m - leftM) * pxPerM);
     lines.push(el('path', { d: `M${x} 0V${heightPx}`, stroke: '#000', 'stroke-width': 0.4 }));
-    words.push(...labels.place(`${m} E`, [{ x: x + 3, y: 14, anchor: 'start' }]));
+    words.push(
+      ...labels.place(`${m} E`, [
+        { x: x + 3, y: 14, anchor: 'start' },
+        { x: x + 3, y: heightPx - 5, anchor: 'start' },
+      ]),
+    );
   }
   for (let m = Math.ceil(bottomM / stepM) * stepM; (m - bottomM) * pxPerM < heightPx; m += stepM) {
     const y = round(heightPx - (m - bottomM) * pxPerM);
     lines.push(el('path', { d: `M0 ${y}H${widthPx}`, stroke: '#000', 'stroke-width': 0.4 }));
-    words.push(...labels.place(`${m} N`, [{ x: 4, y: y - 3, anchor: 'start' }]));
+    words.push(
+      ...labels.place(`${m} N`, [
+        { x: 4, y: y - 3, anchor: 'start' },
+        { x: widthPx - 4, y: y - 3, anchor: 'end' },
+      ]),
+    );
   }
   return [...lines, ...words];
 }
@@ -75,7 +85,7 @@ export function northText({ gridName, gridNorthDeg }: PlanPlane): string {
   const aside = digits(Math.abs(gridNorthDeg), 1);
   const side = gridNorthDeg < 0 ? 'west' : 'east';
   const off = aside === '0.0' ? 'which is true north here' : `${aside}° ${side} of true north`;
-  return `Grid ${gridName}, WGS 84, metres; grid north up, ${off}.`;
+  return `${gridName}, WGS 84, metres; grid north up, ${off}.`;
 }
 
 /** What the strokes and signs mean, in a line of words. */

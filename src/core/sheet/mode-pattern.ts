@@ -1,4 +1,4 @@
-import type { Mode } from '../domain/mode';
+import { modeName, modes, type Mode } from '../domain/mode';
 
 /** Two letters beside every pattern: the third way to tell modes apart, after pattern and colour. */
 export const modeCode: Readonly<Record<Mode, string>> = {
@@ -9,6 +9,9 @@ export const modeCode: Readonly<Record<Mode, string>> = {
   'none-holds': 'NH',
   'no-data': 'ND',
 };
+
+/** What the letters mean: `RT roped travel · RB running belay …`. */
+export const modeLegend: string = modes.map((mode) => `${modeCode[mode]} ${modeName[mode]}`).join(' · ');
 
 /** A repeating tile, pixels. Strokes are paths with a width, dots are filled discs. */
 export interface PatternTile {

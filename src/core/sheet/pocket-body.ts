@@ -1,6 +1,8 @@
 import { el, type MarkupElement } from './markup';
-import { clockStrip, matrixSection } from './sheet-body';
-import type { SheetData, SheetRow, SheetWay } from './sheet-data';
+import { modeLegend } from './mode-pattern';
+import { clockStrip } from './sheet-body';
+import type { SheetData, SheetMatrix, SheetRow, SheetWay } from './sheet-data';
+import { matrixKey } from './sheet-matrix';
 import {
   facts,
   list,
@@ -12,6 +14,7 @@ import {
   table,
   warningList,
 } from './sheet-parts';
+import { whiteoutSection } from './whiteout-section';
 
 /** The sheet for a pocket, A6: the same words and the map, one column, to be turned page by page. */
 export function pocketBody(sheet: SheetData): MarkupElement {
@@ -21,11 +24,11 @@ export function pocketBody(sheet: SheetData): MarkupElement {
     patternStore(),
     el('h1', {}, sheet.title),
     el('p', {}, sheet.made === '' ? '' : `made ${sheet.made}, `, `state ${sheet.state}`),
-    el('p', { class: 'headline' }, sheet.headline, sheet.headlineNote === '' ? '' : ` ${sheet.headlineNote}`),
     clockStrip(sheet.clock),
-    facts(sheet.totals),
     warningList(sheet.warnings),
-    sheet.ways.map((way) => section(way.title, ...way.rows.map(step))),
+    sheet.ways.map((way) =>
+      section(way.title, el('p', {}, `${way.summary.join('; ')}.`), ...way.rows.map(step)),
+    ),
     sheet.ways.map((way, i) => matrixSection(way, i === 0)),
     sheet.ways.flatMap(({ title, pocketMap }) =>
       pocketMap === null ? [] : [section(`Map: ${title}`, pocketMap)],
@@ -38,12 +41,10 @@ export function pocketBody(sheet: SheetData): MarkupElement {
             sheet.crossings.map((one) => `${one.name} at ${one.along}: ${one.decimalDegrees}; ${one.more}`),
           ),
         ),
-    sheet.ways.map((way) => bearings(way, sheet.declination)),
-    sheet.ways.map(({ title, places }) =>
-      section(
-        `Places to be found at: ${title}`,
-        list(places.map((one) => `${one.name}, ${one.along}: ${one.decimalDegrees}; ${one.mgrs}`)),
-      ),
+    sheet.ways.map((way) => whiteoutSection(way, sheet.declination)),
+    section(
+      'To be found at',
+      list(sheet.places.map((one) => `${one.name}, ${one.along}: ${one.decimalDegrees}; ${one.mgrs}`)),
     ),
     rescueBox(sheet),
     section('Team and rack', facts(sheet.team)),
@@ -87,24 +88,32 @@ const step = (row: SheetRow): MarkupElement =>
     row.note === '' ? [] : el('span', { class: 'line strong' }, row.note),
   );
 
-const bearings = ({ title, whiteout }: SheetWay, declination: string): MarkupElement =>
-  section(
-    `Whiteout: ${title}`,
-    el('p', {}, `Straight legs; the line lies within ${whiteout.asideText} of them. ${declination}`),
-    table(
-      'whiteout',
-      ['Leg', 'To', 'True', 'Magnetic', 'Distance', 'Height'],
-      whiteout.legs.map((leg) =>
-        el(
-          'tr',
-          {},
-          el('th', { scope: 'row' }, leg.number),
-          el('td', { class: 'tight' }, leg.stretch.split('–').at(-1) ?? ''),
-          el('td', { class: 'strong' }, leg.trueBearing),
-          el('td', { class: 'strong' }, leg.magneticBearing ?? '—'),
-          el('td', { class: 'right' }, leg.distance),
-          el('td', { class: 'right' }, leg.height),
+/** The technique under every snow; what the letters mean is said under the first. */
+const matrixSection = ({ title, matrix }: SheetWay, isFirst: boolean): MarkupElement =>
+  matrix === null
+    ? section(
+        `Other snow: ${title}`,
+        el('p', {}, 'Not computed for this sheet: it holds for the planned snow only.'),
+      )
+    : section(
+        `Other snow: ${title}`,
+        table(
+          'matrix',
+          ['No.', ...matrix.columns.map(({ hardness }) => hardness)],
+          [
+            ...matrix.rows.map(({ number, cells }) => matrixRow(matrix, number, cells)),
+            matrixRow(matrix, 'all', matrix.totals),
+          ],
         ),
-      ),
+        ...(isFirst ? [el('p', { class: 'whole' }, `${modeLegend}. ${matrixKey}`)] : []),
+      );
+
+const matrixRow = (matrix: SheetMatrix, head: string, cells: readonly string[]): MarkupElement =>
+  el(
+    'tr',
+    {},
+    el('th', { scope: 'row', class: 'strong' }, head),
+    cells.map((cell, i) =>
+      el('td', { class: matrix.columns[i]?.isPlanned === true ? 'planned' : null }, cell),
     ),
   );

@@ -3,14 +3,15 @@ import type { Plan } from '../domain/segment';
 import type { Units } from '../wording/units';
 import { el, type MarkupElement } from './markup';
 import { modeCode } from './mode-pattern';
-import { paperTextPx, paperWidthPx, ribbonHeightPx, sheetRibbon } from './sheet-ribbon';
+import { paperTextPx, ribbonHeightPx, sheetRibbon } from './sheet-ribbon';
 
 const titlePx = 30;
 const keyPx = 26;
+const ribbon = { widthPx: 700, elevationPx: 100, slopePx: 50 } as const;
 /** CSS pixels. */
 export const profilePictureSize = {
-  widthPx: paperWidthPx,
-  heightPx: titlePx + ribbonHeightPx + keyPx,
+  widthPx: ribbon.widthPx,
+  heightPx: titlePx + ribbonHeightPx(ribbon) + keyPx,
 } as const;
 
 /** The ribbon as a drawing that stands alone: title above, what the letters mean below, on white. */
@@ -29,7 +30,11 @@ export function profilePicture(plan: Plan, title: string, units: Units): MarkupE
     },
     el('rect', { width: widthPx, height: heightPx, fill: '#fff' }),
     el('text', { x: 8, y: 20, 'font-weight': 700 }, title),
-    el('svg', { y: titlePx, width: widthPx, height: ribbonHeightPx }, sheetRibbon(plan, units, 'profile')),
+    el(
+      'svg',
+      { y: titlePx, width: widthPx, height: ribbonHeightPx(ribbon) },
+      sheetRibbon(plan, units, 'profile', ribbon),
+    ),
     el(
       'text',
       { x: 8, y: heightPx - 9 },

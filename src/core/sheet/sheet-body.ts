@@ -1,53 +1,62 @@
 import { el, type Markup, type MarkupElement } from './markup';
 import { segmentTable } from './segment-table';
-import type { SheetClock, SheetData, SheetMatrix, SheetPlace, SheetWay } from './sheet-data';
+import type { SheetClock, SheetData, SheetPlace, SheetWay } from './sheet-data';
+import { placementKey } from './brief-row';
+import { matrixKey } from './sheet-matrix';
 import {
   facts,
+  legend,
   list,
   patternStore,
   rescueBox,
-  ribbonKey,
   section,
   smallerFindings,
   table,
   warningList,
 } from './sheet-parts';
+import { whiteoutSection } from './whiteout-section';
 
-/** The sheet as pages: first the way, then other snow, bearings and rescue, then what it all rests on. */
-export function sheetBody(sheet: SheetData, mapPicture: string | null = null): MarkupElement {
+export interface SheetExtras {
+  /** PNG or JPEG as a data URL. */
+  readonly mapPicture: string | null;
+  /** Bearings for whiteout, smaller findings and a line to check the print by, on pages of their own. */
+  readonly withBearings: boolean;
+}
+
+/** The sheet: the day, where it leads, segment by segment; then what to mind and how to be found. */
+export function sheetBody(sheet: SheetData, { mapPicture, withBearings }: SheetExtras): MarkupElement {
+  const rows = sheet.ways.flatMap((way) => way.rows);
   return el(
     'article',
     { class: 'sheet', lang: 'en' },
     patternStore(),
     sheetHead(sheet),
-    el('p', { class: 'headline' }, sheet.headline, sheet.headlineNote === '' ? '' : ` ${sheet.headlineNote}`),
     clockStrip(sheet.clock),
-    facts(sheet.totals),
-    warningList(sheet.warnings),
-    sheet.ways.map((way) => section(way.title, way.ribbon, ribbonKey(way.rows), segmentTable(way.rows))),
-    mapsAndTeam(sheet),
-    picture(mapPicture),
+    sheet.ways.flatMap((way, i) =>
+      front(way, i === 0 ? { key: legend(rows), beside: warningList(sheet.warnings) } : null),
+    ),
+    segmentTable(sheet.ways, sheet.units),
+    el('p', { class: 'whole' }, tableKey(sheet)),
     el(
       'div',
-      { class: 'beside' },
+      { class: 'columns' },
+      section('Cautions', list(sheet.cautions)),
+      section('To be found at', placeTable(sheet.places)),
+      rescueBox(sheet),
+      el('section', { class: 'runin' }, el('h2', {}, 'Team'), facts(sheet.team)),
+      el('section', { class: 'runin' }, el('h2', {}, 'Data'), facts(sheet.sources)),
       el(
-        'div',
-        {},
-        sheet.ways.map((way, i) => matrixSection(way, i === 0)),
-        sheet.ways.map((way) => section(`Places to be found at: ${way.title}`, placeTable(way.places))),
+        'section',
+        { class: 'runin' },
+        el('h2', {}, 'Assumptions'),
+        el('p', {}, sheet.assumptions.join(' ')),
       ),
-      el(
-        'div',
-        {},
-        sheet.ways.map((way) => whiteoutPart(way, sheet)),
-        rescueBox(sheet),
-        section('What it rests on', facts(sheet.sources), list(sheet.assumptions)),
-        sheet.ownNotes === '' ? [] : section('Notes', el('p', {}, sheet.ownNotes)),
-      ),
+      sheet.ownNotes === ''
+        ? []
+        : el('section', { class: 'runin' }, el('h2', {}, 'Notes'), el('p', {}, sheet.ownNotes)),
     ),
-    ...smallerFindings(sheet.warnings),
-    section('Cautions', el('div', { class: 'twofold' }, list(sheet.cautions))),
-    el('p', {}, 'This line is 100 mm long if the print is true to scale:', el('span', { class: 'check' })),
+    picture(mapPicture),
+    ...(withBearings ? further(sheet) : []),
   );
 }
 
@@ -59,9 +68,14 @@ const sheetHead = (sheet: SheetData): MarkupElement =>
     el(
       'p',
       {},
-      ...(sheet.lineName === sheet.title ? [] : [sheet.lineName, el('br')]),
-      sheet.made === '' ? '' : `made ${sheet.made}, `,
-      `state ${sheet.state}`,
+      [
+        sheet.lineName === sheet.title ? '' : sheet.lineName,
+        sheet.zone,
+        sheet.made === '' ? '' : `made ${sheet.made}`,
+        `state ${sheet.state}`,
+      ]
+        .filter((words) => words !== '')
+        .join(' · '),
     ),
   );
 
@@ -89,32 +103,54 @@ export const clockStrip = (clock: readonly SheetClock[]): Markup[] =>
         ),
       ];
 
-/** A narrow map leaves room beside it for the team. */
-function mapsAndTeam(sheet: SheetData): Markup[] {
-  const more: Markup[] = [
-    section('Team and rack', facts(sheet.team)),
-    ...(sheet.crossings.length === 0 ? [] : [section('Crossings', ...sheet.crossings.map(crossing))]),
-  ];
-  const maps = sheet.ways.map(({ title, map }) => section(`Map: ${title}`, map.drawing));
-  const areNarrow = sheet.ways.every(({ map }) => map.isNarrow);
-  if (!areNarrow) return [...maps, ...more];
-  const [first, ...others] = maps;
-  if (first === undefined) return more;
-  return others.length === 0
-    ? [el('div', { class: 'halves' }, first, el('div', {}, ...more))]
-    : [el('div', { class: 'halves' }, first, ...others), ...more];
+/** Map, and beside it the ribbon and what else finds room there. */
+const front = (
+  { drawn, title }: SheetWay,
+  more: { readonly key: MarkupElement; readonly beside: MarkupElement } | null,
+): Markup[] =>
+  drawn === null
+    ? []
+    : [
+        el(
+          'section',
+          { class: 'front', 'aria-label': `Map and ribbon: ${title}` },
+          el('div', { class: 'map-side' }, drawn.map, more === null ? [] : more.key),
+          el('div', {}, drawn.ribbon, more === null ? [] : more.beside),
+        ),
+      ];
+
+/** What the letters and figures of the table mean. */
+function tableKey({ ways }: SheetData): string {
+  const matrix = ways.find((way) => way.matrix !== null)?.matrix ?? null;
+  if (matrix === null)
+    return `${placementKey} Other snow: not computed for this sheet, it holds for the planned snow only.`;
+  const symbols = matrix.columns.map(({ symbol, hardness }) => `${symbol} ${hardness}`).join(', ');
+  return `${placementKey} ${symbols}. ${matrixKey}`;
 }
 
-const crossing = (place: SheetPlace): MarkupElement =>
-  el(
-    'p',
-    { class: 'whole' },
-    el('span', { class: 'strong' }, `${place.name} at ${place.along}`),
-    `: ${place.more}. `,
-    el('span', { class: 'tight' }, place.decimalDegrees),
-    '; ',
-    el('span', { class: 'tight' }, place.mgrs),
+const placeTable = (places: readonly SheetPlace[]): MarkupElement => {
+  const square = sharedSquare(places);
+  return table(
+    'places',
+    ['Place', 'At', 'Decimal degrees', `MGRS ${square ?? ''}`],
+    places.map((place) =>
+      el(
+        'tr',
+        {},
+        el('th', { scope: 'row' }, place.name),
+        el('td', { class: 'right' }, place.along),
+        el('td', { class: 'tight' }, place.decimalDegrees),
+        el('td', { class: 'tight' }, square === null ? place.mgrs : place.mgrs.slice(square.length + 1)),
+      ),
+    ),
   );
+};
+
+/** The square of 100 km that all places lie in: said once in the head. */
+function sharedSquare(places: readonly SheetPlace[]): string | null {
+  const [only, ...others] = new Set(places.map(({ mgrs }) => /^\d+[A-Z]{3}(?= )/.exec(mgrs)?.[0] ?? null));
+  return others.length === 0 ? (only ?? null) : null;
+}
 
 /** Only a picture made here is shown: PNG or JPEG as a data URL. */
 function picture(dataUrl: string | null): Markup[] {
@@ -127,71 +163,12 @@ function picture(dataUrl: string | null): Markup[] {
   ];
 }
 
-/** The technique under every snow; what the letters mean is said under the first. */
-export const matrixSection = ({ title, matrix }: SheetWay, isFirst: boolean): MarkupElement =>
-  matrix === null
-    ? section(
-        `Other snow: ${title}`,
-        el('p', {}, 'Not computed for this sheet: it holds for the planned snow only.'),
-      )
-    : section(
-        `Other snow: ${title}`,
-        table(
-          'matrix',
-          ['No.', ...matrix.columns.map(({ hardness }) => hardness)],
-          [
-            ...matrix.rows.map(({ number, cells }) => matrixRow(matrix, number, cells)),
-            matrixRow(matrix, 'all', matrix.totals),
-          ],
-        ),
-        ...(isFirst ? [el('p', { class: 'whole' }, matrix.key)] : []),
-      );
-
-const matrixRow = (matrix: SheetMatrix, head: string, cells: readonly string[]): MarkupElement =>
+const further = (sheet: SheetData): Markup[] => [
   el(
-    'tr',
-    {},
-    el('th', { scope: 'row', class: 'strong' }, head),
-    cells.map((cell, i) =>
-      el('td', { class: matrix.columns[i]?.isPlanned === true ? 'planned' : null }, cell),
-    ),
-  );
-
-const placeTable = (places: readonly SheetPlace[]) =>
-  table(
-    'places',
-    ['Place', 'At', 'Decimal degrees', 'MGRS'],
-    places.map((place) =>
-      el(
-        'tr',
-        {},
-        el('th', { scope: 'row' }, place.name),
-        el('td', { class: 'right' }, place.along),
-        el('td', { class: 'tight' }, place.decimalDegrees),
-        el('td', { class: 'tight' }, place.mgrs),
-      ),
-    ),
-  );
-
-function whiteoutPart({ title, whiteout }: SheetWay, { declination }: SheetData): MarkupElement {
-  return section(
-    `Whiteout: ${title}`,
-    table(
-      'whiteout',
-      ['Leg', 'From–to', 'True', 'Magn.', 'Length', 'Height'],
-      whiteout.legs.map((leg) =>
-        el(
-          'tr',
-          {},
-          el('th', { scope: 'row', class: 'strong' }, leg.number),
-          el('td', { class: 'tight' }, leg.stretch),
-          el('td', { class: 'right strong' }, leg.trueBearing),
-          el('td', { class: 'right strong' }, leg.magneticBearing ?? '—'),
-          el('td', { class: 'right' }, leg.distance),
-          el('td', { class: 'right' }, leg.height),
-        ),
-      ),
-    ),
-    el('p', {}, `Straight legs; the line lies within ${whiteout.asideText} of them. ${declination}`),
-  );
-}
+    'div',
+    { class: 'further' },
+    ...sheet.ways.map((way) => whiteoutSection(way, sheet.declination)),
+    ...smallerFindings(sheet.warnings),
+    el('p', {}, 'This line is 100 mm long if the print is true to scale:', el('span', { class: 'check' })),
+  ),
+];

@@ -5,33 +5,37 @@ import type { Units } from '../wording/units';
 import { grid, mapKey, northArrow, northText, scaleBar, type MapFrame } from './map-furniture';
 import { MapLabels } from './map-labels';
 import { modeStrokes } from './map-strokes';
-import { el, type Markup } from './markup';
+import { el, type Markup, type MarkupElement } from './markup';
 import { planPlane } from './plan-plane';
-import type { SheetMap } from './sheet-data';
-import { paperTextPx, paperWidthPx } from './sheet-ribbon';
+import { paperTextPx } from './sheet-ribbon';
 
 type Px = readonly [x: number, y: number];
 type XY = readonly [eastM: number, northM: number];
 
-/** A line about as tall as wide, or taller, takes half the paper's width and more of its height. */
-const narrow = { widthPx: 344, leastHeightPx: 300, mostHeightPx: 430 } as const;
-const wide = { widthPx: paperWidthPx, leastHeightPx: 180, mostHeightPx: 340 } as const;
-const narrowFrom = 0.6;
-const edgePx = 30;
+/** Beside the ribbon: as high as this, and as wide as the line wants it between two bounds. */
+const front = { heightPx: 180, leastWidthPx: 190, mostWidthPx: 320 } as const;
+/** A pocket's width. */
+const pocket = { widthPx: 344, leastHeightPx: 220, mostHeightPx: 430 } as const;
+const edgePx = 26;
+
+/** A map and how wide it is drawn. CSS pixels. */
+export interface SheetMap {
+  readonly drawing: MarkupElement;
+  readonly widthPx: number;
+}
 
 /** The line seen from above in black and white: modes by stroke, grid, scale bar, north. No relief: that is the picture's. */
 export function sheetMap(
   plan: Plan,
   marks: readonly Mark[],
   units: Units,
-  width: 'as the line lies' | 'narrow' = 'as the line lies',
+  place: 'front' | 'pocket' = 'front',
 ): SheetMap | null {
   const positions = plan.stations.map((station) => station.position);
   if (positions.length < 2) return null;
   const plane = planPlane(positions);
   const flat = positions.map((position) => plane.toXY(position));
-  const isNarrow = width === 'narrow' || isTall(flat);
-  const frame = frameOf(flat, isNarrow ? narrow : wide);
+  const frame = frameOf(flat, place);
   const toPx = ([x, y]: XY): Px => [
     round((x - frame.leftM) * frame.pxPerM),
     round(frame.heightPx - (y - frame.bottomM) * frame.pxPerM),
@@ -61,6 +65,7 @@ export function sheetMap(
         xmlns: 'http://www.w3.org/2000/svg',
         viewBox: `0 0 ${frame.widthPx} ${frame.heightPx}`,
         class: 'picture',
+        width: frame.widthPx,
         role: 'img',
         'aria-label': 'The line from above, modes by stroke',
         'font-size': paperTextPx,
@@ -88,31 +93,37 @@ export function sheetMap(
       ends,
       furniture,
     ),
-    mapKey(modes.filter((mode) => plan.segments.some((segment) => segment.mode === mode))),
+    place === 'front'
+      ? []
+      : mapKey(modes.filter((mode) => plan.segments.some((segment) => segment.mode === mode))),
     el('p', {}, northText(plane)),
   );
-  return { drawing, isNarrow };
+  return { drawing, widthPx: frame.widthPx };
 }
 
-function isTall(flat: readonly XY[]): boolean {
+function frameOf(flat: readonly XY[], place: 'front' | 'pocket'): MapFrame {
   const [west, east] = extent(flat.map(([x]) => x));
   const [south, north] = extent(flat.map(([, y]) => y));
-  return (north - south) / Math.max(1, east - west) >= narrowFrom;
-}
-
-function frameOf(
-  flat: readonly XY[],
-  { widthPx, leastHeightPx, mostHeightPx }: typeof narrow | typeof wide,
-): MapFrame {
-  const [west, east] = extent(flat.map(([x]) => x));
-  const [south, north] = extent(flat.map(([, y]) => y));
-  const insidePx = widthPx - 2 * edgePx;
-  const wantedPx = ((north - south) / Math.max(1, east - west)) * insidePx + 2 * edgePx;
-  const heightPx = Math.round(Math.min(mostHeightPx, Math.max(leastHeightPx, wantedPx)));
-  const pxPerM = Math.min(
-    insidePx / Math.max(1, east - west),
-    (heightPx - 2 * edgePx) / Math.max(1, north - south),
-  );
+  const [wideM, highM] = [Math.max(1, east - west), Math.max(1, north - south)];
+  const within = (least: number, value: number, most: number) =>
+    Math.round(Math.min(most, Math.max(least, value)));
+  const widthPx =
+    place === 'pocket'
+      ? pocket.widthPx
+      : within(
+          front.leastWidthPx,
+          (wideM / highM) * (front.heightPx - 2 * edgePx) + 2 * edgePx,
+          front.mostWidthPx,
+        );
+  const heightPx =
+    place === 'front'
+      ? front.heightPx
+      : within(
+          pocket.leastHeightPx,
+          (highM / wideM) * (widthPx - 2 * edgePx) + 2 * edgePx,
+          pocket.mostHeightPx,
+        );
+  const pxPerM = Math.min((widthPx - 2 * edgePx) / wideM, (heightPx - 2 * edgePx) / highM);
   return {
     widthPx,
     heightPx,

@@ -1,8 +1,7 @@
-import { modeName, type Mode, type Variant } from '../domain/mode';
+import type { Mode, Variant } from '../domain/mode';
 import type { ConditionMatrix, MatrixCell, Plan } from '../domain/segment';
 import { hardnessName, type Snow } from '../domain/snow';
 import { digits } from '../wording/numbers';
-import { durationText } from '../wording/time';
 import { modeCode } from './mode-pattern';
 import type { SheetMatrix } from './sheet-data';
 
@@ -12,15 +11,9 @@ export function shortCode(mode: Mode, variant: Variant | null): string {
   return modeCode[mode] + (variant === 'running-capture' ? 'd' : variant === 'running-double' ? '2' : '');
 }
 
-const key = [
-  ...(['roped', 'running-belay', 'pitched-belay', 'belayed-crossing', 'none-holds', 'no-data'] as const).map(
-    (mode) => `${modeCode[mode]} ${modeName[mode]}`,
-  ),
-  'RB2 two pieces per interval',
-  'RBd with capture devices',
-  '+ the most protective part: parts of it need less',
-  '≥ not computed to the end',
-].join(' · ');
+/** What the signs beside the letters mean. */
+export const matrixKey =
+  'RB2: two pieces per interval. RBd: with capture devices. +: the most protective part, parts need less. ≥: not computed to the end.';
 
 /** The mode of every segment under every hardness, in letters; with capture devices where they are carried, else without. */
 export function sheetMatrix(
@@ -32,6 +25,7 @@ export function sheetMatrix(
   const columns = matrix.columns.filter(({ captureDevices }) => captureDevices === hasDevices);
   return {
     columns: columns.map(({ hardness }) => ({
+      symbol: hardness,
       hardness: hardnessName[hardness],
       isPlanned: hardness === snow.hardness,
     })),
@@ -40,11 +34,16 @@ export function sheetMatrix(
       cells: columns.map((column) => cellText(column.cells.find((cell) => cell.segmentId === segment.id))),
     })),
     totals: columns.map(({ totals }) => {
-      const atLeast = totals.notComputedBeyondM === null ? '' : '≥ ';
-      return `${atLeast}${durationText(totals.time.defaultS)}`;
+      const atLeast = totals.notComputedBeyondM === null ? '' : '≥';
+      return `${atLeast}${hoursText(totals.time.defaultS)}`;
     }),
-    key,
   };
+}
+
+/** `4:05`: hours and minutes where a column is narrow. */
+function hoursText(seconds: number): string {
+  const minutes = Math.round(seconds / 60);
+  return `${digits(Math.floor(minutes / 60))}:${String(minutes % 60).padStart(2, '0')}`;
 }
 
 function cellText(cell: MatrixCell | undefined): string {

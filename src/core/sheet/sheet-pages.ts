@@ -1,9 +1,8 @@
 import { pocketCaution, shortCaution } from './cautions';
-import { modeName, modes } from '../domain/mode';
 import type { MarkupElement } from './markup';
-import { modeCode } from './mode-pattern';
+import { modeLegend } from './mode-pattern';
 import { pocketBody } from './pocket-body';
-import { sheetBody } from './sheet-body';
+import { sheetBody, type SheetExtras } from './sheet-body';
 import type { SheetData } from './sheet-data';
 import { pageRules, sheetRules, type EveryPage, type Paper } from './sheet-style';
 
@@ -12,12 +11,12 @@ export interface SheetPages {
   readonly body: MarkupElement;
 }
 
-/** The sheet on a paper: its print rules and its contents. The picture is a PNG or JPEG as a data URL. */
-export function sheetPages(sheet: SheetData, paper: Paper, mapPicture: string | null): SheetPages {
+/** The sheet on a paper: its print rules and its contents. */
+export function sheetPages(sheet: SheetData, paper: Paper, extras: SheetExtras): SheetPages {
   const isPocket = paper === 'a6';
   return {
     rules: pageRules(paper, everyPage(sheet, isPocket)) + sheetRules,
-    body: isPocket ? pocketBody(sheet) : sheetBody(sheet, mapPicture),
+    body: isPocket ? pocketBody(sheet) : sheetBody(sheet, extras),
   };
 }
 
@@ -26,5 +25,5 @@ const everyPage = ({ title, made, state }: SheetData, isPocket: boolean): EveryP
   title,
   made: isPocket ? state : [made.slice(0, 16), state].filter((words) => words !== '').join(' · '),
   caution: isPocket ? pocketCaution : shortCaution,
-  legend: isPocket ? '' : modes.map((mode) => `${modeCode[mode]} ${modeName[mode]}`).join(' · '),
+  legend: isPocket ? '' : modeLegend,
 });

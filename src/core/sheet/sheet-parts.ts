@@ -1,5 +1,6 @@
-import { modeName, modes, type Mode } from '../domain/mode';
+import { modes, type Mode } from '../domain/mode';
 import { el, type Markup, type MarkupElement } from './markup';
+import { modeStrokes } from './map-strokes';
 import { modeCode } from './mode-pattern';
 import { paperPatterns } from './paper-patterns';
 import type { Fact, SheetData, SheetRow } from './sheet-data';
@@ -27,10 +28,9 @@ export const list = (lines: readonly string[]) =>
 
 /** What must be heeded, on the front. */
 export function warningList(warnings: SheetData['warnings']): MarkupElement {
-  const heavy = warnings.filter(({ weight }) => weight > 1);
+  const heavy = warnings.filter(({ isFront }) => isFront);
   if (heavy.length === 0) {
-    const found =
-      warnings.length === 0 ? 'No finding in these data.' : 'Only smaller findings, listed behind.';
+    const found = warnings.length === 0 ? 'No finding in these data.' : 'Only smaller findings.';
     return section('Warnings', el('p', {}, `${found} That does not say that nothing is wrong.`));
   }
   return section(
@@ -45,16 +45,13 @@ export function warningList(warnings: SheetData['warnings']): MarkupElement {
   );
 }
 
-/** What is worth knowing but stops nobody, behind. */
+/** All that does not stand on the front. */
 export function smallerFindings(warnings: SheetData['warnings']): MarkupElement[] {
-  const small = warnings.filter(({ weight }) => weight === 1);
+  const small = warnings.filter(({ isFront }) => !isFront);
   if (small.length === 0) return [];
   const words = small.map(({ text, place }) => (place === '' ? text : `${text} (${place})`));
   return [section('Smaller findings', list(words))];
 }
-
-export const lines = (all: readonly string[]) =>
-  all.filter((line) => line !== '').map((line) => el('span', { class: 'line' }, line));
 
 export const swatch = (mode: Mode) =>
   el(
@@ -63,16 +60,31 @@ export const swatch = (mode: Mode) =>
     el('rect', { x: 0.5, y: 0.5, width: 31, height: 15, fill: `url(#sheet-key-${mode})`, stroke: '#000' }),
   );
 
-/** What the ribbon's patterns, letters and ticks mean. */
-export const ribbonKey = (rows: readonly SheetRow[]): MarkupElement =>
+/** Every mode that is there as field of the ribbon and as stroke of the map; then the signs. */
+export const legend = (rows: readonly SheetRow[]): MarkupElement =>
   el(
     'p',
     { class: 'key' },
     modes
       .filter((mode) => rows.some((row) => row.mode === mode))
-      .flatMap((mode) => [swatch(mode), `${modeCode[mode]} ${modeName[mode]}  `]),
-    '❘ piece  ▲ gathering or stance  ‖ crossing. Below: design slope and its spread; dashed: where rules change.',
+      .flatMap((mode) => [
+        el(
+          'span',
+          {},
+          swatch(mode),
+          el(
+            'svg',
+            { class: 'stroke', viewBox: '0 0 26 12', 'aria-hidden': 'true' },
+            modeStrokes(mode, 'M2 6h22'),
+          ),
+          modeCode[mode],
+        ),
+        ' ',
+      ]),
+    signs.flatMap((sign) => [el('span', {}, sign), ' ']),
   );
+
+const signs = ['❘ piece', '‖ crossing', '× mark', '▲ gathering, stance'];
 
 export function table(
   className: string,
@@ -99,11 +111,10 @@ export const rescueBox = (sheet: SheetData): MarkupElement =>
   el(
     'section',
     { class: 'rescue' },
-    el('h2', {}, 'Rescue'),
-    el('p', {}, 'Numbers differ from country to country: fill them in and check them.'),
+    el('h2', {}, 'Rescue: numbers differ by country, fill in and check'),
     el(
       'div',
-      { class: 'pair' },
+      { class: 'numbers' },
       sheet.rescueNumbers.map((label) => el('p', {}, `${label} `, el('span', { class: 'blank' }, '\u00a0'))),
     ),
     list(sheet.signals),

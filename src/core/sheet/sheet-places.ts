@@ -3,7 +3,7 @@ import { markName, type Mark } from '../domain/mark';
 import type { Plan } from '../domain/segment';
 import { distanceM } from '../line/geodesic';
 import { formatPosition } from '../line/notation';
-import { countText, lengthText, shortLengthText } from '../wording/numbers';
+import { lengthText, shortLengthText } from '../wording/numbers';
 import type { Units } from '../wording/units';
 import type { SheetPlace } from './sheet-data';
 
@@ -16,21 +16,54 @@ const place = (name: string, along: string, position: LngLat, more: string): She
 });
 
 /** Start, every gathering place and stance, and end: where a team may have to be found. */
-export function rescuePlaces(plan: Pick<Plan, 'stations' | 'segments'>, units: Units): SheetPlace[] {
+export const rescuePlaces = (plan: Pick<Plan, 'stations' | 'segments'>, units: Units): SheetPlace[] =>
+  sitesOf(plan).map(({ name, alongM, position }) => place(name, lengthText(alongM, units), position, ''));
+
+/** What lies so near together is one place to whoever looks for it. Metres. */
+const onePlaceM = 5;
+
+/** Gathering places and stances of all ways; what lies in one place stands once, with every name it has. */
+export function placesOnce(ways: readonly Pick<Plan, 'stations' | 'segments'>[], units: Units): SheetPlace[] {
+  const found: { position: LngLat; place: SheetPlace }[] = [];
+  const named = ways.flatMap((way, i) =>
+    gatheringSites(way).map((site) => ({ ...site, name: i === 0 ? site.name : `back ${site.name}` })),
+  );
+  for (const { name, alongM, position } of named) {
+    const before = found.find((one) => distanceM(one.position, position) <= onePlaceM);
+    if (before === undefined)
+      found.push({ position, place: place(name, lengthText(alongM, units), position, '') });
+    else
+      before.place = { ...before.place, name: `${before.place.name}, ${shorter(before.place.name, name)}` };
+  }
+  return found.map((one) => one.place);
+}
+
+/** `crossing 3`, `back crossing 7`: of the second only `back 7`. */
+const shorter = (first: string, second: string): string =>
+  second.replace(`back ${first.split(' ')[0] ?? ''} `, 'back ');
+
+interface Site {
+  readonly name: string;
+  readonly alongM: number;
+  readonly position: LngLat;
+}
+
+const gatheringSites = ({ segments }: Pick<Plan, 'segments'>): Site[] =>
+  segments.flatMap(({ id, mode, gatherings }) =>
+    gatherings.map(({ alongM, position }) => ({
+      name: `${mode === 'pitched-belay' ? 'stance' : 'gather'} ${id}`,
+      alongM,
+      position,
+    })),
+  );
+
+/** Start, gathering places, stances and end. */
+function sitesOf(plan: Pick<Plan, 'stations' | 'segments'>): Site[] {
   const [first, last] = [plan.stations[0], plan.stations.at(-1)];
   return [
-    ...(first ? [place('start', lengthText(first.alongM, units), first.position, '')] : []),
-    ...plan.segments.flatMap(({ id, mode, gatherings }) =>
-      gatherings.map((gathering) =>
-        place(
-          `${mode === 'pitched-belay' ? 'stance' : 'gather'} in ${id}`,
-          lengthText(gathering.alongM, units),
-          gathering.position,
-          countText(gathering.pieces, 'piece'),
-        ),
-      ),
-    ),
-    ...(last ? [place('end', lengthText(last.alongM, units), last.position, '')] : []),
+    ...(first ? [{ name: 'start', alongM: first.alongM, position: first.position }] : []),
+    ...gatheringSites(plan),
+    ...(last ? [{ name: 'end', alongM: last.alongM, position: last.position }] : []),
   ];
 }
 
@@ -51,6 +84,14 @@ export function crossingPlaces(plan: Plan, marks: readonly Mark[], units: Units)
       ),
     ];
   });
+}
+
+/** What was seen of the crossing in a segment; empty where no mark says. */
+export function crossingSeen(plan: Plan, segmentId: number, marks: readonly Mark[], units: Units): string {
+  const segment = plan.segments.find(({ id }) => id === segmentId);
+  const station = segment && nearestStation(plan, (segment.fromM + segment.toM) / 2);
+  const mark = station && nearestMark(marks, station.position, segment.lengthM / 2 + 20);
+  return mark ? `${markName[mark.kind]}: ${seenText(mark, units)}` : '';
 }
 
 /** The nearest mark within reach of a position, in words; empty if none. */
@@ -81,5 +122,5 @@ function nearestMark(marks: readonly Mark[], position: LngLat, reachM: number): 
   return best;
 }
 
-const nearestStation = (plan: Plan, alongM: number) =>
+const nearestStation = (plan: Pick<Plan, 'stations'>, alongM: number) =>
   plan.stations.find((station) => station.alongM >= alongM) ?? plan.stations.at(-1);

@@ -10,21 +10,36 @@ import { paperPatterns } from './paper-patterns';
 import { profileColumns } from './profile-columns';
 import { drawRibbon, type RibbonDrawing, type RibbonFrame } from './ribbon-drawing';
 
-/** Width between the margins of A4; Letter is a little wider. CSS pixels, 96 to the inch. */
-export const paperWidthPx = 700;
-export const ribbonHeightPx = 212;
-/** Ten points, the least that is printed. */
+/** Ten points, the least that is printed. CSS pixels, 96 to the inch. */
 export const paperTextPx = 13.4;
 
-const frame: RibbonFrame = {
-  leftPx: 62,
-  rightPx: paperWidthPx - 34,
-  elevation: { topPx: 4, basePx: 104 },
-  lower: { topPx: 142, basePx: 192 },
-};
+/** CSS pixels. */
+export interface RibbonSize {
+  readonly widthPx: number;
+  /** Height of the elevations, and of the slopes below them. */
+  readonly elevationPx: number;
+  readonly slopePx: number;
+}
+
+/** Between elevations and slopes stand numbers and signs; below them the distances. */
+const [topPx, signsPx, distancesPx] = [4, 38, 20];
+
+export const ribbonHeightPx = ({ elevationPx, slopePx }: RibbonSize): number =>
+  topPx + elevationPx + signsPx + slopePx + distancesPx;
+
+function frameOf({ widthPx, elevationPx, slopePx }: RibbonSize): RibbonFrame {
+  const basePx = topPx + elevationPx;
+  return {
+    leftPx: 56,
+    rightPx: widthPx - 30,
+    elevation: { topPx, basePx },
+    lower: { topPx: basePx + signsPx, basePx: basePx + signsPx + slopePx },
+  };
+}
 
 /** The ribbon in black and white, ready to print. */
-export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupElement {
+export function sheetRibbon(plan: Plan, units: Units, prefix: string, size: RibbonSize): MarkupElement {
+  const frame = frameOf(size);
   const axis = distanceAxis([0, plan.totals.lengthM], units, frame);
   const drawing = drawRibbon(plan, profileColumns(plan), axis.shown, axis.x, frame);
   const { elevation, lower } = frame;
@@ -34,7 +49,7 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupEle
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${paperWidthPx} ${ribbonHeightPx}`,
+      viewBox: `0 0 ${size.widthPx} ${ribbonHeightPx(size)}`,
       class: 'picture',
       role: 'img',
       'aria-label': 'Elevation, modes and design slope along the line',
@@ -42,7 +57,7 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupEle
       'font-family': 'inherit',
     },
     paperPatterns(prefix),
-    heightLines(drawing, units),
+    heightLines(drawing, frame, units),
     drawing.gaps.map((gap) =>
       el('rect', {
         x: round(gap.fromPx),
@@ -56,7 +71,7 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupEle
       el('path', { d: segment.area, fill: `url(#${prefix}-${segment.mode})` }),
       el('path', { d: segment.line, fill: 'none', stroke: '#000', 'stroke-width': 2 }),
       line(segment.toPx, elevation.topPx, segment.toPx, elevation.basePx + 18, 0.75),
-      ...codeLabel(segment),
+      ...codeLabel(segment, frame),
     ]),
     marks.pieces.map((px) => line(px, markTopPx + 1, px, markTopPx + 6, 1.2)),
     marks.gatherings.map((px) => el('path', { d: `M${px - 4} ${markTopPx + 14}l4-9 4 9z`, fill: '#000' })),
@@ -98,19 +113,19 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string): MarkupEle
   );
 }
 
-function heightLines(drawing: RibbonDrawing, units: Units): Markup[] {
+function heightLines(drawing: RibbonDrawing, frame: RibbonFrame, units: Units): Markup[] {
   if (drawing.elevationRangeM === null) return [text(frame.leftPx + 8, 40, 'no ground data', 'start')];
   const unitM = units === 'metric' ? 1 : metresPerFoot;
   const { topPx, basePx } = frame.elevation;
   const [from, to] = [drawing.elevation.fromPx(basePx) / unitM, drawing.elevation.fromPx(topPx) / unitM];
-  return roundTicks(from, to, 3).flatMap((value) => {
+  return roundTicks(from, to, Math.max(2, (basePx - topPx) / 33)).flatMap((value) => {
     const y = round(drawing.elevation.toPx(value * unitM));
     const label = `${digits(value)}${thin}${units === 'metric' ? 'm' : 'ft'}`;
     return [line(frame.leftPx, y, frame.rightPx, y, 0.4), text(frame.leftPx - 6, y + 4.5, label, 'end')];
   });
 }
 
-function codeLabel(segment: RibbonDrawing['segments'][number]): Markup[] {
+function codeLabel(segment: RibbonDrawing['segments'][number], frame: RibbonFrame): Markup[] {
   const widthPx = segment.toPx - segment.fromPx;
   if (widthPx < 16) return [];
   const words = widthPx < 44 ? String(segment.id) : `${segment.id} ${modeCode[segment.mode]}`;

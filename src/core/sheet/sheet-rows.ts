@@ -15,18 +15,21 @@ import {
 } from '../wording/numbers';
 import { clockBriefText, durationText, rangeText } from '../wording/time';
 import type { Units } from '../wording/units';
+import { briefRow } from './brief-row';
 import type { SheetRow } from './sheet-data';
-import { landmarkText } from './sheet-places';
+import { crossingSeen, landmarkText } from './sheet-places';
+import { usualSpacingM } from './spacing';
 
 /** Marks this near a segment's start name it. */
 const landmarkReachM = 25;
 
 /** The segment table, one row per segment. `snow`: what the line is planned for. */
 export function sheetRows(
-  plan: Pick<Plan, 'segments' | 'stations'>,
+  plan: Plan,
   marks: readonly Mark[],
   snow: Snow,
   units: Units,
+  { square, saysCrossings }: { readonly square: string | null; readonly saysCrossings: boolean },
 ): SheetRow[] {
   const start = plan.segments[0]?.arrive ?? null;
   let lastLandmark = '';
@@ -43,7 +46,11 @@ export function sheetRows(
       fromHeight: shortLengthText(station?.elevationM ?? null, units),
       fromPosition: position ? [position[1].toFixed(5), position[0].toFixed(5)] : [unknownText, unknownText],
       // Both sides of one crossing would name it twice.
-      landmark: isNew ? landmark : '',
+      landmark: isNew && saysCrossings ? landmark : '',
+      seen:
+        saysCrossings && segment.mode === 'belayed-crossing'
+          ? crossingSeen(plan, segment.id, marks, units)
+          : '',
       length: lengthText(segment.lengthM, units),
       rise: riseText(segment.ascentM, segment.descentM, units),
       slope: groundText(segment),
@@ -56,6 +63,7 @@ export function sheetRows(
       range: segment.time === null ? '' : rangeText(segment.time),
       clock: start === null || segment.arrive === null ? '' : clockBriefText(segment.arrive, start),
       note: segment.note,
+      brief: briefRow(segment, station, square, units),
     };
   });
 }
@@ -88,16 +96,6 @@ const placementsText = (segment: Segment): string =>
   [...new Set<Placement>(segment.pieces.map((piece) => piece.placement))]
     .map((placement) => placementName[placement])
     .join('; ');
-
-/** Middle distance between places with a piece; two at one stance count as one place. null with fewer than two places. */
-function usualSpacingM({ pieces }: Segment): number | null {
-  const gaps = pieces
-    .slice(1)
-    .map((piece, i) => piece.alongM - (pieces[i]?.alongM ?? piece.alongM))
-    .filter((gapM) => gapM > 0.5)
-    .sort((a, b) => a - b);
-  return gaps[Math.floor(gaps.length / 2)] ?? null;
-}
 
 function gatheringsText(segment: Segment, units: Units): string {
   if (segment.gatherings.length === 0) return '';

@@ -15,12 +15,11 @@ export function terrainFacts(
   if (terrain.length === 0) return [{ label: 'Elevations', text: 'none opened: no ground data' }];
   return terrain.map((raster, i) => {
     const parts = [
-      `cells of ${cellText(raster.cellM, units)}`,
+      `cells ${cellText(raster.cellM, units)}`,
       ageText(raster.surveyed, onDate),
       `heights ±${digits(raster.sigmaZM, 1)} m ${fromText(raster.heightsFrom)}`,
       `slopes ±${slopeErrorText(stations, i)}`,
       raster.frame,
-      raster.checksum === null ? 'not wholly read: no checksum' : `SHA-256 ${raster.checksum.slice(0, 12)}…`,
     ];
     return { label: raster.name, text: parts.join(', ') };
   });
@@ -63,10 +62,10 @@ export function assumptionLines({ assumptions, tolerance, ownPace, walkingRule }
     return `${entry?.label ?? key}: ${figure}${unit}${usual}`;
   });
   return [
-    `Unheld of 100 modelled slips that may stand: ${tolerance.gentlePct} above a gentle run-out, ${tolerance.injuringPct} above an injuring one, ${tolerance.deadlyPct} above a deadly one.`,
-    `Walking time by ${walkingRuleName[walkingRule]}; own pace ×${ownPace.walkingFactor} walking, ×${ownPace.placementFactor} placing.`,
+    `Of 100 modelled slips may stay unheld: ${tolerance.gentlePct} above a gentle, ${tolerance.injuringPct} above an injuring, ${tolerance.deadlyPct} above a deadly run-out.`,
+    `Walking by ${walkingRuleName[walkingRule]}; own pace ×${ownPace.walkingFactor} walking, ×${ownPace.placementFactor} placing.`,
     changed.length === 0
-      ? 'All other figures at their defaults.'
+      ? 'Other figures: defaults.'
       : `Changed from the defaults: ${changed.join('; ')}. All others at their defaults.`,
   ];
 }

@@ -25,20 +25,30 @@ test('what says the same of several places is said once, the heaviest first', ()
     toM: fromM === null ? null : fromM + 20,
   });
   const said = sheetWarnings(
-    [
-      warning(2, 'slope', '25° may be 27°.', 100),
-      warning(2, 'slope', '31° may be 36°.', 300),
-      warning(2, 'slope', '9 more places: 31° may be 36°.', 500),
-      warning(3, 'bridge', 'A bridge.', null),
-      warning(1, 'slope', '25° may be 27°.', 700),
-    ],
+    {
+      warnings: [
+        warning(2, 'slope', '25° may be 27°.', 100),
+        warning(2, 'slope', '31° may be 36°.', 300),
+        warning(2, 'slope', '9 more places: 31° may be 36°.', 500),
+        warning(3, 'bridge', 'A bridge.', null),
+        warning(1, 'slope', '25° may be 27°.', 700),
+        warning(2, 'device-limit', 'Said by the cautions.', 900),
+      ],
+      wayBack: { warnings: [1, 2, 3, 4, 5].map((k) => warning(2, 'slope', '25° may be 27°.', 100 * k)) },
+    },
     'metric',
   );
   expect(said).toEqual([
-    { weight: 3, text: 'A bridge.', place: '' },
-    { weight: 2, text: '25° may be 27°.', place: '100–120\u202fm; likewise 300–320\u202fm' },
-    { weight: 2, text: '9 more places: 31° may be 36°.', place: '500–520\u202fm' },
-    { weight: 1, text: '25° may be 27°.', place: '700–720\u202fm' },
+    { weight: 3, text: 'A bridge.', place: '', isFront: true },
+    {
+      weight: 2,
+      text: '25° may be 27°.',
+      place: '100–120\u202fm, 300–320\u202fm; back 100–120\u202fm, 200–220\u202fm, 300–320\u202fm and 2 more',
+      isFront: true,
+    },
+    { weight: 2, text: '9 more places: 31° may be 36°.', place: '500–520\u202fm', isFront: true },
+    { weight: 2, text: 'Said by the cautions.', place: '900–920\u202fm', isFront: false },
+    { weight: 1, text: '25° may be 27°.', place: '700–720\u202fm', isFront: false },
   ]);
 });
 
