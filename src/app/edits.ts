@@ -2,6 +2,7 @@ import type { LngLat } from '../core/domain/coordinates';
 import { markName, type Mark, type MarkKind } from '../core/domain/mark';
 import type { Line, LinePoint, Override, Project, TerrainRef } from '../core/domain/project';
 import type { Waypoint } from '../core/domain/track';
+import { marksOf } from '../core/files/waypoint-marks';
 import { joinLines } from '../core/line/edit';
 
 /** A change to the project with the name it is undone by. */
@@ -38,23 +39,12 @@ export const activateLine = (name: string, line: Line, more: readonly Line[] = [
   }),
 });
 
-/** Waypoints of a track file become notes, with their names. */
+/** Waypoints of a track file become notes, with their names; marks that we wrote become what they were. */
 export const addNotes = (waypoints: readonly Waypoint[]): Edit => ({
   name: `take over ${waypoints.length} waypoints`,
   make: (project) => ({
     ...project,
-    marks: [
-      ...project.marks,
-      ...waypoints.map(({ name, note, position }): Mark => ({
-        id: newId(),
-        kind: 'note',
-        positions: [position],
-        widthM: null,
-        bridge: null,
-        seenOn: null,
-        note: [name, note].filter(Boolean).join(': '),
-      })),
-    ],
+    marks: [...project.marks, ...marksOf(waypoints, newId)],
   }),
 });
 

@@ -1,10 +1,10 @@
-import { markKinds, type Mark } from '../core/domain/mark';
 import type { Project } from '../core/domain/project';
-import type { TrackFile, Waypoint } from '../core/domain/track';
+import type { TrackFile } from '../core/domain/track';
 import { planGeoJson, tracksGeoJson } from '../core/files/geojson-write';
 import { planGpx, tracksGpx } from '../core/files/gpx-write';
 import { defaultProject, readProjectFile, writeProject } from '../core/files/project';
 import { readTrackFile } from '../core/files/track-file';
+import { marksOf } from '../core/files/waypoint-marks';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { isProject, lineOfTracks, lineOptions, nameOf, readWhole, required, valueOf } from './inputs';
 import { mayWrite, outOf, writeOut } from './output';
@@ -65,24 +65,15 @@ function tracksAs(kind: Kind, read: TrackFile, subject: string, args: Arguments)
   if (kind === 'firnward.json') {
     const { line, notes } = lineOfTracks(read, subject, args);
     for (const { text } of notes.slice(read.notes.length)) console.error(`${subject}: ${text}`);
-    return writeProject({ ...defaultProject(), name: line.name, line, marks: read.waypoints.map(markOf) });
+    return writeProject({
+      ...defaultProject(),
+      name: line.name,
+      line,
+      marks: marksOf(read.waypoints, (i) => `waypoint-${i + 1}`),
+    });
   }
   const number = args.number('track', { min: 1, max: Math.max(1, read.tracks.length) });
   const tracks = number === null ? read.tracks : read.tracks.slice(number - 1, number);
   const chosen = { tracks, waypoints: read.waypoints };
   return kind === 'gpx' ? tracksGpx(chosen) : tracksGeoJson(chosen);
-}
-
-/** A waypoint of ours says by its symbol what mark it was; any other is a note. */
-function markOf({ name, note, symbol, position }: Waypoint, i: number): Mark {
-  const kind = markKinds.find((each) => each === symbol) ?? 'note';
-  return {
-    id: `waypoint-${i + 1}`,
-    kind,
-    positions: [position],
-    widthM: null,
-    bridge: null,
-    seenOn: null,
-    note: kind === 'note' ? [name, note].filter((words) => words !== '').join(': ') : note,
-  };
 }

@@ -1,4 +1,5 @@
 import type { LngLat } from './coordinates';
+import type { Mark } from './mark';
 import type { Note } from './problem';
 
 export interface TrackPoint {
@@ -18,12 +19,17 @@ export interface Track {
   readonly parts: readonly (readonly TrackPoint[])[];
 }
 
+/** What we wrote of a mark, beside its place and note. */
+export type MarkSeen = Pick<Mark, 'id' | 'kind' | 'widthM' | 'bridge' | 'seenOn'>;
+
 export interface Waypoint {
   readonly name: string;
   readonly note: string;
   readonly symbol: string;
   readonly position: LngLat;
   readonly elevationM: number | null;
+  /** Only in files of ours. */
+  readonly mark?: MarkSeen;
 }
 
 /** All that a track file holds. */

@@ -2,6 +2,7 @@ import type { TrackPoint } from '../domain/track';
 import type { Json } from './json';
 import { derived } from './geojson-write';
 import type { TrackBuilding } from './track-building';
+import { markSeen } from './waypoint-marks';
 
 type JsonObject = { [key: string]: Json };
 
@@ -35,11 +36,24 @@ export class GeoJsonReader {
   private feature(feature: Json, at: string): void {
     if (!isObject(feature) || feature['type'] !== 'Feature') return this.unexpected(at, 'a Feature');
     const properties = isObject(feature['properties']) ? feature['properties'] : {};
+    if (properties[derived] === 'mark')
+      return this.drawnMark(feature['geometry'], properties, `${at}/geometry`);
     if (typeof properties[derived] === 'string') {
       this.building.tally.planned += 1;
       return;
     }
     if (feature['geometry'] !== null) this.geometry(feature['geometry'], properties, `${at}/geometry`);
+  }
+
+  /** A mark's drawn extent: its positions, told together by its id. */
+  private drawnMark(geometry: Json | undefined, properties: JsonObject, at: string): void {
+    if (!isObject(geometry)) return this.unexpected(at, 'a geometry');
+    const coordinates = this.array(geometry['coordinates'], `${at}/coordinates`);
+    const parts = geometry['type'] === 'MultiLineString' ? coordinates : [coordinates];
+    for (const part of parts)
+      this.array(part, `${at}/coordinates`).forEach((point, i) =>
+        this.waypoint(point, properties, `${at}/coordinates/${i}`),
+      );
   }
 
   private geometry(geometry: Json | undefined, properties: JsonObject, at: string): void {
@@ -72,12 +86,15 @@ export class GeoJsonReader {
     const { position, elevationM } = this.point(coordinates, at);
     const note =
       asText(properties['note']) || asText(properties['description']) || asText(properties['desc']);
+    const { id, sym, widthM, bridge, seenOn } = properties;
+    const mark = markSeen({ id, kind: sym, widthM, bridge, seenOn });
     this.building.addWaypoint({
       name: asText(properties['name']),
       note,
       symbol: asText(properties['sym']),
       position,
       elevationM,
+      ...(mark === null ? {} : { mark }),
     });
   }
 

@@ -57,8 +57,13 @@ export function planGeoJson(project: Project, plan: Plan | null): string {
 export function tracksGeoJson({ tracks, waypoints }: Pick<TrackFile, 'tracks' | 'waypoints'>): string {
   return collection([
     ...tracks.flatMap(trackFeatures),
-    ...waypoints.map(({ name, note, symbol, position, elevationM }) =>
-      pointFeature(position, elevationM, { name, note, sym: symbol }),
+    ...waypoints.map(({ name, note, symbol, position, elevationM, mark }) =>
+      pointFeature(position, elevationM, {
+        name,
+        note,
+        sym: symbol,
+        ...(mark && { id: mark.id, widthM: mark.widthM, bridge: mark.bridge, seenOn: mark.seenOn }),
+      }),
     ),
   ]);
 }

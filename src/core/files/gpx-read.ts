@@ -1,6 +1,7 @@
-import type { TrackPoint } from '../domain/track';
+import type { MarkSeen, TrackPoint } from '../domain/track';
 import { KeptExtension, lost } from './gpx-extensions';
 import { TrackBuilding } from './track-building';
+import { markSeen } from './waypoint-marks';
 import { attributeOf, type XmlHandlers, type XmlTag } from './xml';
 
 const gpxNamespaces = new Set(['http://www.topografix.com/GPX/1/0', 'http://www.topografix.com/GPX/1/1']);
@@ -17,6 +18,8 @@ interface Point {
   isBorder: boolean;
   /** Written by us from a plan: planned anew, so not read. */
   isPlanned: boolean;
+  /** Written by us: a mark. */
+  mark: MarkSeen | null;
   readonly kept: KeptExtension;
 }
 
@@ -31,6 +34,17 @@ const parentOf: Readonly<Record<string, string>> = {
 };
 const insideSegment = new Set(['trkpt', 'extensions']);
 const pointTexts = new Set(['ele', 'time', 'name', 'desc', 'cmt', 'sym']);
+
+function markOfTag(tag: XmlTag): MarkSeen | null {
+  const width = attributeOf(tag, 'width-m');
+  return markSeen({
+    id: attributeOf(tag, 'id'),
+    kind: attributeOf(tag, 'kind'),
+    widthM: width === undefined ? null : Number(width),
+    bridge: attributeOf(tag, 'bridge'),
+    seenOn: attributeOf(tag, 'seen-on'),
+  });
+}
 
 const lastOf = (path = 'nothing'): string => path.slice(path.lastIndexOf('/') + 1);
 
@@ -148,6 +162,7 @@ export class GpxReader implements XmlHandlers {
     } else if (tag.uri !== ownNamespace) this.point.kept.open(tag);
     else if (tag.local === 'border') this.point.isBorder = true;
     else if (tag.local === 'planned') this.point.isPlanned = true;
+    else if (tag.local === 'mark') this.point.mark = markOfTag(tag);
   }
 
   private refuseInside(local: string, place: () => string): never {
@@ -191,6 +206,7 @@ export class GpxReader implements XmlHandlers {
       texts: new Map(),
       isBorder: false,
       isPlanned: false,
+      mark: null,
       kept: new KeptExtension(),
     };
   }
@@ -239,6 +255,7 @@ export class GpxReader implements XmlHandlers {
         symbol: words('sym'),
         position: point.position,
         elevationM,
+        ...(point.mark === null ? {} : { mark: point.mark }),
       });
       return;
     }

@@ -2,7 +2,7 @@ import { markName, type Mark } from '../domain/mark';
 import type { LinePoint, Project } from '../domain/project';
 import type { Gathering, PlacedPiece, Plan, Segment } from '../domain/segment';
 import { placementName } from '../domain/snow';
-import type { Track, TrackFile, TrackPoint, Waypoint } from '../domain/track';
+import type { MarkSeen, Track, TrackFile, TrackPoint, Waypoint } from '../domain/track';
 import { sliceLine } from '../line/slice';
 import { ownNamespace } from './gpx-read';
 import { decimals, lngText, trimmed } from './number-text';
@@ -126,17 +126,24 @@ function waypoint({ position, elevationM, name, note, symbol, type, own }: OwnWa
   return `<wpt ${at(position)}>${children.join('')}</wpt>`;
 }
 
-const plainWaypoint = (read: Waypoint): string => waypoint({ ...read, type: '', own: '' });
+const plainWaypoint = (read: Waypoint): string =>
+  waypoint({
+    ...read,
+    type: read.mark ? 'mark' : '',
+    own: read.mark ? markXml(read.mark) : '',
+  });
 
-/** A mark of several positions is one waypoint each, told together by its id. */
-function markWaypoints(mark: Mark): string[] {
-  const own = attributes({
+const markXml = (mark: MarkSeen): string =>
+  `<fw:mark ${attributes({
     id: mark.id,
     kind: mark.kind,
     'width-m': mark.widthM,
     bridge: mark.bridge,
     'seen-on': mark.seenOn,
-  });
+  })}/>`;
+
+/** A mark of several positions is one waypoint each, told together by its id. */
+function markWaypoints(mark: Mark): string[] {
   return mark.positions.map((position) =>
     waypoint({
       position,
@@ -145,7 +152,7 @@ function markWaypoints(mark: Mark): string[] {
       note: mark.note,
       symbol: mark.kind,
       type: 'mark',
-      own: `<fw:mark ${own}/>`,
+      own: markXml(mark),
     }),
   );
 }

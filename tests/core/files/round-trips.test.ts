@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Project } from '../../../src/core/domain/project';
-import { planGeoJson } from '../../../src/core/files/geojson-write';
-import { planGpx } from '../../../src/core/files/gpx-write';
+import { markKinds, type Mark } from '../../../src/core/domain/mark';
+import { planGeoJson, tracksGeoJson } from '../../../src/core/files/geojson-write';
+import { planGpx, tracksGpx } from '../../../src/core/files/gpx-write';
+import { marksOf } from '../../../src/core/files/waypoint-marks';
 import { defaultProject, readProject, writeProject } from '../../../src/core/files/project';
 import { readTrackFile } from '../../../src/core/files/track-file';
 import { lineFromTrack } from '../../../src/core/line/from-track';
@@ -63,6 +65,48 @@ describe('track, project, GPX, track', () => {
     );
   });
 });
+
+/** Marks as people place them, points and drawn extents. */
+const marks = fc
+  .array(
+    fc.record({
+      kind: fc.constantFrom(...markKinds),
+      positions: fc.uniqueArray(
+        fc
+          .tuple(fc.integer({ min: 1, max: 179_000 }), fc.integer({ min: 1, max: 85_000 }))
+          .map(([lng, lat]): [number, number] => [lng / 1000, lat / 1000]),
+        { minLength: 1, maxLength: 4, selector: String },
+      ),
+      widthM: fc.option(fc.integer({ min: 0, max: 400 }).map((dm) => dm / 10)),
+      bridge: fc.constantFrom('solid' as const, 'doubtful' as const, 'poor' as const, null),
+      seenOn: fc.constantFrom('2026-01-15', '1999-12-31', null),
+      note: name,
+    }),
+    { maxLength: 5 },
+  )
+  .map((all) => all.map((one, i): Mark => ({ ...one, id: `m-${i}` })));
+
+test.each([
+  ['GPX', 'a.gpx', planGpx, tracksGpx],
+  ['GeoJSON', 'a.geojson', planGeoJson, tracksGeoJson],
+] as const)(
+  '%s gives every mark back: kind, place, width, bridge, date seen and note',
+  (_, file, write, again) => {
+    fc.assert(
+      fc.property(project, marks, (before, placed) => {
+        const first = readTrackFile(bytes(write({ ...before, marks: placed }, null)), file);
+        if (!first.ok) throw new Error(first.problem.title);
+        expect(marksOf(first.value.waypoints, (i) => first.value.waypoints[i]?.mark?.id ?? '')).toEqual(
+          placed,
+        );
+        const second = readTrackFile(bytes(again(first.value)), file);
+        if (!second.ok) throw new Error(second.problem.title);
+        expect(second.value.waypoints).toEqual(first.value.waypoints);
+      }),
+      { numRuns: 40 },
+    );
+  },
+);
 
 describe('GeoJSON by RFC 7946', () => {
   /** A checker by the sections of the RFC alone; it shares nothing with the writer. */
