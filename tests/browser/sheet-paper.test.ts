@@ -116,7 +116,7 @@ describe.skipIf(executablePath === null)(title, () => {
 
   test.each([
     ['a4', 191],
-    ['letter', 196.9],
+    ['letter', 199.9],
     ['a6', 95],
   ] as const)('%s: no letter is smaller than ten points, in drawings neither', async (paper, widthMm) => {
     await page.setViewportSize({ width: Math.round((widthMm / 25.4) * 96), height: 1000 });
@@ -139,7 +139,7 @@ describe.skipIf(executablePath === null)(title, () => {
   test('nothing sticks out of the paper', async () => {
     for (const [paper, widthMm] of [
       ['a4', 191],
-      ['letter', 196.9],
+      ['letter', 199.9],
       ['a6', 95],
     ] as const) {
       const width = Math.round((widthMm / 25.4) * 96);

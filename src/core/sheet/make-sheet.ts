@@ -131,7 +131,7 @@ function wayOf(
       ? null
       : {
           map: map?.drawing ?? el('p', {}, 'No map: the line has fewer than two points.'),
-          ribbon: sheetRibbon(plan, units, `sheet-${key}`, { widthPx, elevationPx: 44, slopePx: 22 }),
+          ribbon: sheetRibbon(plan, units, `sheet-${key}`, { widthPx, elevationPx: 36, slopePx: 20 }),
         },
     pocketMap: sheetMap(plan, project.marks, units, 'pocket')?.drawing ?? null,
     matrix: matrix && sheetMatrix(matrix, plan, project.snow, project.party.rack.captureDevices > 0),

@@ -13,7 +13,7 @@ type Px = readonly [x: number, y: number];
 type XY = readonly [eastM: number, northM: number];
 
 /** Beside the ribbon: as high as this, and as wide as the line wants it between two bounds. */
-const front = { heightPx: 180, leastWidthPx: 190, mostWidthPx: 320 } as const;
+const front = { heightPx: 168, leastWidthPx: 190, mostWidthPx: 320 } as const;
 /** A pocket's width. */
 const pocket = { widthPx: 344, leastHeightPx: 220, mostHeightPx: 430 } as const;
 const edgePx = 26;

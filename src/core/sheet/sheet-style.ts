@@ -18,7 +18,7 @@ const pageSize: Readonly<Record<Paper, string>> = {
 };
 const pageMargin: Readonly<Record<Paper, string>> = {
   a4: '12mm 9.5mm 15mm',
-  letter: '12mm 9.5mm 15mm',
+  letter: '12mm 8mm 15mm',
   a6: '11mm 5mm 10mm',
 };
 
@@ -66,13 +66,13 @@ export const sheetRules = `
 .sheet { color: #000; background: #fff; font: 10pt/1 ${letters}; font-variant-numeric: tabular-nums; max-width: 191mm; margin: 0 auto; }
 .sheet h1, .sheet h2 { font-family: inherit; font-weight: 700; }
 .sheet h1 { font-size: 14pt; line-height: 1; margin: 0; }
-.sheet h2 { font-size: 10pt; margin: 0.8mm 0 0; border-bottom: 0.3mm solid #000; break-after: avoid; }
+.sheet h2 { font-size: 10pt; margin: 0.4mm 0 0; border-bottom: 0.3mm solid #000; break-after: avoid; }
 .sheet p, .sheet ul, .sheet ol, .sheet dl { margin: 0; }
 .sheet ul { padding-left: 3mm; list-style: "\\25aa  "; }
 .sheet header { display: flex; justify-content: space-between; align-items: baseline; gap: 6mm; border-bottom: 0.5mm solid #000; }
 .sheet header h1 { flex: 1 0 auto; max-width: 60%; }
 .sheet header p { text-align: right; }
-.sheet .clock { display: flex; flex-wrap: wrap; margin: 0 0 0.8mm; border-bottom: 0.3mm solid #000; }
+.sheet .clock { display: flex; flex-wrap: wrap; margin: 0 0 0.5mm; border-bottom: 0.3mm solid #000; }
 .sheet .clock > div { flex: auto; padding: 0.2mm 0.6mm; border-left: 0.2mm solid #000; white-space: nowrap; }
 .sheet .clock > div:first-child { border-left: 0; padding-left: 0; }
 .sheet .clock dt, .sheet .clock dd { display: inline; margin: 0; }
@@ -82,7 +82,7 @@ export const sheetRules = `
 .sheet .facts dt, .sheet .facts dd { display: inline; margin: 0 1mm 0 0; }
 .sheet .runin h2 { display: inline; border: 0; margin: 0 1mm 0 0; }
 .sheet .runin p, .sheet .runin dl { display: inline; }
-.sheet .runin { margin-top: 0.8mm; border-top: 0.2mm solid #000; }
+.sheet .runin { margin-top: 0.4mm; border-top: 0.2mm solid #000; }
 .sheet .facts dt { font-weight: 700; }
 .sheet .warnings { list-style: none; padding: 0; }
 .sheet .warnings .grave { border-left: 1.4mm solid #000; padding-left: 1.2mm; font-weight: 700; }
@@ -125,7 +125,7 @@ export const sheetRules = `
 .sheet .rescue { border: 0.6mm solid #000; padding: 0 1.5mm 0.5mm; break-inside: avoid; margin-top: 1.2mm; }
 .sheet .rescue h2 { margin-top: 0.4mm; }
 .sheet .numbers { display: grid; grid-template-columns: 1fr 1fr; gap: 0 3mm; }
-.sheet .numbers p { display: flex; gap: 1.5mm; padding-top: 1.2mm; }
+.sheet .numbers p { display: flex; gap: 1.5mm; padding-top: 0.9mm; }
 .sheet .numbers .blank { flex: 1; min-width: 10mm; }
 .sheet .blank { display: inline-block; min-width: 34mm; border-bottom: 0.3mm solid #000; }
 .sheet .check { display: block; width: 100mm; height: 3mm; border: solid #000; border-width: 0 0.3mm 0.3mm; }
