@@ -1,4 +1,4 @@
-import { Map as MapLibreMap, setWorkerUrl } from 'maplibre-gl';
+import { Map as MapLibreMap, setWorkerUrl, type StyleSpecification } from 'maplibre-gl';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import 'maplibre-gl/dist/maplibre-gl.css';
 import type { LngLat } from '../../core/domain/coordinates';
@@ -37,6 +37,8 @@ export class LineMap {
   #shown: MapShow;
   readonly #feed: SourceFeed;
   #isLoaded = false;
+  /** While the graphics are lost. */
+  #takenOff: StyleSpecification | null = null;
   #sizePx: readonly [width: number, height: number];
   /** What is kept in view until the user moves the map. */
   #fitted: readonly LngLat[] | null = null;
@@ -81,8 +83,8 @@ export class LineMap {
         void ready.then(() => this.map.once('render', () => this.#lineDrawn()).triggerRepaint());
     });
     this.#feed.begin(first.scene);
-    this.#addImages(first.theme);
     this.map.on('style.load', () => {
+      this.#addImages(this.#shown.theme);
       this.#isLoaded = true;
       this.show(this.#shown);
     });
@@ -92,11 +94,8 @@ export class LineMap {
     this.map.on('resize', () => {
       if (this.#fitted) this.fit(this.#fitted);
     });
-    // After a lost context the sources are back but may have missed what was shown meanwhile.
-    this.map.on('webglcontextrestored', () => {
-      this.#feed.forget();
-      this.show(this.#shown);
-    });
+    container.addEventListener('webglcontextlost', () => this.#takeStyleOff(), { capture: true });
+    this.map.on('webglcontextrestored', () => this.#putStyleOn());
     // The map library would draw once more where the size was followed before the frame already.
     const sized = new ResizeObserver(() => this.#followSize() && this.map.redraw());
     sized.observe(container);
@@ -112,6 +111,19 @@ export class LineMap {
     if (next.look !== before.look) this.#setLook(next);
     if (next.tilesVersion !== before.tilesVersion) this.#renewTiles(next.tilesVersion, next.scene.grounds);
     this.#feed.show(next.scene);
+  }
+
+  /** The map library (6.17) keeps for ever a style that it drops with its graphics: it is taken off before that. */
+  #takeStyleOff(): void {
+    this.#isLoaded = false;
+    this.#takenOff = this.map.getStyle();
+    this.map.setStyle(null);
+  }
+
+  /** Its sources may have missed what was shown meanwhile. */
+  #putStyleOn(): void {
+    this.#feed.forget();
+    this.map.setStyle(this.#takenOff);
   }
 
   /** The planned line is on the screen. Marked for whoever measures the page; the relief when it is there too. */
