@@ -27,17 +27,28 @@ export const setPoints = (name: string, points: readonly LinePoint[]): Edit => (
  */
 export const activateLine = (name: string, line: Line, more: readonly Line[] = []): Edit => ({
   name,
-  make: (project) => ({
-    ...project,
-    line,
-    alternatives: [
-      ...more,
-      ...(project.line.points.length > 1 ? [project.line] : []),
-      ...project.alternatives.filter(({ id }) => id !== line.id),
-    ],
-    overrides: [],
-  }),
+  make: (project) =>
+    withWayBackThere({
+      ...project,
+      line,
+      alternatives: [
+        ...more,
+        ...(project.line.points.length > 1 ? [project.line] : []),
+        ...project.alternatives.filter(({ id }) => id !== line.id),
+      ],
+      overrides: [],
+    }),
 });
+
+/** A way back by a line that is an alternative no longer: by the active one where it became that, else none. */
+function withWayBackThere(project: Project): Project {
+  const { line, alternatives, schedule } = project;
+  const { wayBack } = schedule;
+  if (typeof wayBack === 'string' || alternatives.some(({ id }) => id === wayBack.alternativeId))
+    return project;
+  const way = wayBack.alternativeId === line.id ? 'same-line' : 'none';
+  return { ...project, schedule: { ...schedule, wayBack: way } };
+}
 
 /** Waypoints of a track file become notes, with their names; marks that we wrote become what they were. */
 export const addNotes = (waypoints: readonly Waypoint[]): Edit => ({
@@ -149,17 +160,22 @@ export const keepAsAlternative: Edit = {
 
 export const removeAlternative = (line: Line): Edit => ({
   name: `remove ${line.name}`,
-  make: (project) => ({ ...project, alternatives: project.alternatives.filter(({ id }) => id !== line.id) }),
+  make: (project) =>
+    withWayBackThere({
+      ...project,
+      alternatives: project.alternatives.filter(({ id }) => id !== line.id),
+    }),
 });
 
 /** The other line goes on from the end of the active one. */
 export const joinWith = (other: Line): Edit => ({
   name: `join ${other.name}`,
-  make: (project) => ({
-    ...project,
-    line: { ...project.line, points: joinLines(project.line.points, other.points) },
-    alternatives: project.alternatives.filter(({ id }) => id !== other.id),
-  }),
+  make: (project) =>
+    withWayBackThere({
+      ...project,
+      line: { ...project.line, points: joinLines(project.line.points, other.points) },
+      alternatives: project.alternatives.filter(({ id }) => id !== other.id),
+    }),
 });
 
 export const changeTerrain = (ref: TerrainRef, name: string): Edit => ({

@@ -9,9 +9,9 @@ import type { OpenTerrain } from '../worker/ground-calls';
 import { unpackPlan } from '../worker/plan-columns';
 import type { ProfileColumns } from '../worker/profile-columns';
 import { isCancelled, WorkerLost } from '../worker/protocol';
+import { dayQuestion, DayShelf, type DayGround } from './day-ground';
 import type { Engines } from './engines';
-import { GroundShelf, type ReadGround } from './ground-shelf';
-import { groundQuestion, teamQuestion, withoutPoints } from './questions';
+import { teamQuestion, withoutPoints } from './questions';
 import { TableShelf } from './table-shelf';
 
 /** Everything a plan is made from. */
@@ -37,6 +37,15 @@ export interface PlannerEvents {
   afterFirst(): Promise<void>;
 }
 
+/** What the plan worker was handed. */
+interface Given {
+  readonly columns: ProfileColumns | null;
+  readonly wayBack: ProfileColumns | null;
+  readonly tables: SlipTables | null;
+}
+
+const nothing: Given = { columns: null, wayBack: null, tables: null };
+
 /**
  * Keeps the plan in step with its inputs: first from a quick look at the ground and coarse slip tables, marked as settling,
  * then from the whole. Ground and tables are slow and kept while their own inputs stay the same; the plan itself is quick.
@@ -44,12 +53,11 @@ export interface PlannerEvents {
  */
 export class Planner {
   #run = 0;
-  readonly #quickGround: GroundShelf;
-  readonly #wholeGround: GroundShelf;
+  readonly #ground: DayShelf;
   readonly #tables: TableShelf;
   readonly #deviceTables: TableShelf;
   /** What the plan worker holds. */
-  #given: { columns: ProfileColumns | null; tables: SlipTables | null } = { columns: null, tables: null };
+  #given: Given = nothing;
   #planning: Promise<unknown> = Promise.resolve();
   #isQuiet = false;
 
@@ -57,12 +65,10 @@ export class Planner {
     readonly engines: Engines,
     readonly events: PlannerEvents,
   ) {
-    const reading = (done: number) => this.#work('Reading the ground', done);
-    this.#quickGround = new GroundShelf(engines.ground, reading);
-    this.#wholeGround = new GroundShelf(engines.ground, reading);
+    this.#ground = new DayShelf(engines.ground, (done) => this.#work('Reading the ground', done));
     this.#tables = new TableShelf(engines.slip);
     this.#deviceTables = new TableShelf(engines.slip);
-    engines.plan.onRestart = () => (this.#given = { columns: null, tables: null });
+    engines.plan.onRestart = () => (this.#given = nothing);
   }
 
   /** Plans anew; call after every change of an input. */
@@ -87,8 +93,7 @@ export class Planner {
   /** Stops whatever is being worked on; the last plan stays. */
   cancel(): void {
     this.#run++;
-    this.#quickGround.clear();
-    this.#wholeGround.clear();
+    this.#ground.clear();
     this.#tables.clear();
     this.events.onWork(null);
   }
@@ -96,19 +101,16 @@ export class Planner {
   async #follow(run: number, inputs: PlanInputs): Promise<void> {
     const { project, figures, terrain } = inputs;
     const isStale = () => run !== this.#run;
-    const whole = groundQuestion(project, figures, terrain, 'whole');
-    const quick = groundQuestion(project, figures, terrain, 'quick');
+    const day = dayQuestion(project, figures, terrain);
     this.#tables.setTeam(teamQuestion(project, figures));
     const everySnow = snowsOnLine(project, hardnesses);
     const knowsAll = this.#tables.has(everySnow, 'final');
     const snows = knowsAll ? everySnow : snowsOnLine(project);
 
-    const isWhole = this.#wholeGround.has(whole);
     const isFinal = this.#tables.has(snows, 'final');
-    if (!isWhole || !isFinal) {
-      if (!isWhole) this.#wholeGround.clear();
+    if (!this.#ground.hasWhole(day) || !isFinal) {
       const [ground, tables] = await Promise.all([
-        isWhole ? this.#wholeGround.read(whole) : this.#quickGround.read(quick),
+        this.#ground.first(day),
         this.#tables.tables(snows, isFinal ? 'final' : 'coarse'),
       ]);
       if (isStale()) return;
@@ -119,7 +121,7 @@ export class Planner {
     }
     // Only now: the whole answer would keep the processor from the first one.
     const [ground, tables] = await Promise.all([
-      this.#wholeGround.read(whole),
+      this.#ground.whole(day),
       this.#tables.tables(snows, 'final'),
     ]);
     if (isStale()) return;
@@ -141,12 +143,12 @@ export class Planner {
     const { plan } = this.engines;
     const snows = snowsOnLine(project, hardnesses);
     this.#tables.setTeam(teamQuestion(project, figures));
-    const [{ columns }, tables] = await Promise.all([
-      this.#wholeGround.read(groundQuestion(project, figures, terrain, 'whole')),
+    const [ground, tables] = await Promise.all([
+      this.#ground.whole(dayQuestion(project, figures, terrain)),
       this.#tables.tables(snows, 'final'),
     ]);
     signal.throwIfAborted();
-    await this.#give(columns, tables);
+    await this.#give(ground, tables);
     if (project.party.rack.captureDevices > 0) {
       await plan.ask('setDeviceTables', null);
       return;
@@ -162,29 +164,32 @@ export class Planner {
   async #plan(
     run: number,
     { project, figures }: PlanInputs,
-    { columns, stations }: ReadGround,
+    ground: DayGround,
     tables: SlipTables,
     settling: boolean,
   ): Promise<void> {
     await this.#planning.catch(() => {});
     if (run !== this.#run) return;
-    const making = this.#give(columns, tables).then(() =>
+    const making = this.#give(ground, tables).then(() =>
       this.engines.plan.ask('makePlan', { project: withoutPoints(project), figures, settling }),
     );
     this.#planning = making;
     const made = await making;
-    if (run === this.#run) this.events.onPlan(unpackPlan(made, stations));
+    if (run === this.#run) this.events.onPlan(unpackPlan(made, ground.there.stations));
   }
 
   /** Hands the plan worker what it does not hold yet. */
-  async #give(columns: ProfileColumns, tables: SlipTables): Promise<void> {
+  async #give(ground: DayGround, tables: SlipTables): Promise<void> {
+    const [{ columns }, wayBack] = [ground.there, ground.back?.columns ?? null];
     const { plan } = this.engines;
     // A worker that was lost starts here, and holds nothing.
     plan.wake();
     if (this.#given.columns !== columns) await plan.ask('setGround', columns);
-    this.#given.columns = columns;
+    this.#given = { ...this.#given, columns };
+    if (this.#given.wayBack !== wayBack) await plan.ask('setWayBackGround', wayBack);
+    this.#given = { ...this.#given, wayBack };
     if (this.#given.tables !== tables) await plan.ask('setTables', tables);
-    this.#given.tables = tables;
+    this.#given = { ...this.#given, tables };
   }
 
   #work(label: string, done: number | null): void {

@@ -18,6 +18,7 @@ import { conditionMatrix, partyWithDevices, wayBackMatrix } from '../core/plan/c
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
 import { terrainSaid } from '../core/plan/terrain-said';
+import { otherLineOf } from '../core/plan/way';
 import { makeSheet } from '../core/sheet/make-sheet';
 import { sheetHtml } from '../core/sheet/sheet-html';
 import type { SlipTables } from '../core/slip/tables';
@@ -140,11 +141,8 @@ async function otherGroundBack(
   given: Given,
   figures: Figures,
 ): Promise<GroundProfile | null> {
-  const { alternatives, schedule } = given.project;
-  const { wayBack } = schedule;
-  if (typeof wayBack === 'string') return null;
-  const line = alternatives.find(({ id }) => id === wayBack.alternativeId);
-  if (line === undefined || line.points.length < 2) return null;
+  const line = otherLineOf(given.project);
+  if (line === null) return null;
   return groundAlong(
     line.points.map(({ position }) => position),
     args,

@@ -17,6 +17,8 @@ export type PlanFormat = (typeof planFormats)[number];
 /** The worker that plans. It keeps the ground and the slip tables it was last given: they are large and change rarely. */
 export interface PlanCalls {
   setGround: { ask: ProfileColumns; answer: null };
+  /** Under the other line by which the team comes back; null: there is none. */
+  setWayBackGround: { ask: ProfileColumns | null; answer: null };
   setTables: { ask: SlipTables; answer: null };
   /** Of the same team with capture devices, for comparison; null: they are on the rack already. */
   setDeviceTables: { ask: SlipTables | null; answer: null };

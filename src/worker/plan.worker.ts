@@ -22,13 +22,14 @@ import { Moved, type Port } from './protocol';
 import { holdLife, serve } from './serve';
 
 let ground: GroundProfile | null = null;
+let wayBackGround: GroundProfile | null = null;
 let tables: SlipTables | null = null;
 let last: Plan | null = null;
 let deviceTables: SlipTables | null = null;
 
-function given(): { ground: GroundProfile; tables: SlipTables } {
+function given() {
   if (!ground || !tables) throw new Error('Asked for a plan before ground and slip tables were there');
-  return { ground, tables };
+  return { profile: ground, tables, ...(wayBackGround && { wayBackProfile: wayBackGround }) };
 }
 
 function lastPlan(): Plan {
@@ -37,18 +38,16 @@ function lastPlan(): Plan {
 }
 
 function planOf(project: Project, figures: Figures, settling: boolean): Plan {
-  const { ground: profile, tables: built } = given();
-  return makePlan({ profile, project, figures, tables: built, settling });
+  return makePlan({ ...given(), project, figures, settling });
 }
 
 /** The plan with the modes under every snow. */
 function wholePlan(project: Project, figures: Figures, onProgress: (done: number) => void) {
-  const { ground: profile, tables: built } = given();
   const plan = planOf(project, figures, false);
   const devices = deviceTables === null ? {} : { deviceTables };
-  const asked = { profile, project, figures, tables: built, ...devices };
+  const asked = { ...given(), project, figures, ...devices };
   const matrix = conditionMatrix({ ...asked, plan, onProgress });
-  return { profile, plan, matrix, asked };
+  return { plan, matrix, asked };
 }
 
 const writers: Readonly<Record<PlanFormat, (all: PlanExport) => string>> = {
@@ -65,6 +64,10 @@ serve<PlanCalls>(self as unknown as Port, {
     ground = unpackProfile(columns);
     return null;
   },
+  setWayBackGround(columns) {
+    wayBackGround = columns && unpackProfile(columns);
+    return null;
+  },
   setTables(built) {
     tables = built;
     return null;
@@ -76,7 +79,7 @@ serve<PlanCalls>(self as unknown as Port, {
   makePlan({ project, figures, settling }) {
     const plan = planOf(project, figures, settling);
     last = plan;
-    const columns = packPlan(plan, given().ground.stations);
+    const columns = packPlan(plan, given().profile.stations);
     return new Moved(columns, planBuffers(columns));
   },
   segmentShares: (segment) => segmentShares(segment, lastPlan().stations, given().tables),
@@ -88,14 +91,14 @@ serve<PlanCalls>(self as unknown as Port, {
   },
   afterwards: ({ track, own }) => afterwards(track, { ...lastPlan(), own }),
   makeSheet({ project, figures, units, madeAt }, { progress }) {
-    const { profile, plan, matrix, asked } = wholePlan(project, figures, progress);
-    const { terrain } = profile;
+    const { plan, matrix, asked } = wholePlan(project, figures, progress);
+    const { terrain } = asked.profile;
     const back = wayBackMatrix(plan, asked);
     return makeSheet({ plan, project, terrain, matrix, wayBackMatrix: back, units, madeAt });
   },
   conditionMatrix: ({ project, figures }, { progress }) => wholePlan(project, figures, progress).matrix,
   writePlan({ project, figures, notes, format }, { progress }) {
-    const { profile, plan, matrix } = wholePlan(project, figures, progress);
-    return writers[format]({ project, plan, terrain: profile.terrain, notes, matrix });
+    const { plan, matrix, asked } = wholePlan(project, figures, progress);
+    return writers[format]({ project, plan, terrain: asked.profile.terrain, notes, matrix });
   },
 });

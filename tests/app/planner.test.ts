@@ -37,10 +37,12 @@ function inThread() {
       return { port: port1, stop };
     };
   const profile = profileOf(Array.from({ length: 60 }, () => ({ slopeDeg: 24, runOut: 'deadly' as const })));
+  const otherProfile = profileOf(Array.from({ length: 21 }, () => ({ slopeDeg: 10, down: true })));
   const ground: Pick<Handlers<GroundCalls>, 'readGround'> = {
-    readGround: ({ stepM }) => {
-      asked.push(`ground every ${stepM} m`);
-      return packProfile(profile);
+    readGround: ({ lngLats, stepM }) => {
+      const isOther = lngLats[0] === otherLngDeg;
+      asked.push(`${isOther ? 'other ' : ''}ground every ${stepM} m`);
+      return packProfile(isOther ? otherProfile : profile);
     },
   };
   const slip: Handlers<SlipCalls> = {
@@ -50,9 +52,15 @@ function inThread() {
     },
   };
   let held: Partial<Parameters<typeof makePlan>[0]> = {};
-  const plan: Pick<Handlers<PlanCalls>, 'setGround' | 'setTables' | 'makePlan'> = {
+  const plan: Pick<Handlers<PlanCalls>, 'setGround' | 'setWayBackGround' | 'setTables' | 'makePlan'> = {
     setGround: (columns) => {
       held = { ...held, profile: unpackProfile(columns) };
+      return null;
+    },
+    setWayBackGround: (columns) => {
+      asked.push(columns === null ? 'no ground back' : 'ground back');
+      const { wayBackProfile: _, ...others } = held;
+      held = columns === null ? others : { ...held, wayBackProfile: unpackProfile(columns) };
       return null;
     },
     setTables: (tables) => {
@@ -86,6 +94,23 @@ const project: Project = {
     ],
   },
 };
+
+const otherLngDeg = 1;
+const other = (points: number): Project['line'] => ({
+  id: 'other',
+  name: 'other',
+  points: Array.from({ length: points }, (_, i) => ({
+    position: [otherLngDeg, 45.01 - i * 0.01],
+    elevationM: null,
+    timeMs: null,
+  })),
+});
+
+const backBy = (alternatives: Project['alternatives']): Project => ({
+  ...withSnow('P'),
+  alternatives,
+  schedule: { ...project.schedule, wayBack: { alternativeId: 'other' } },
+});
 
 const withSnow = (hardness: 'P' | 'K' | '1F'): Project => ({ ...project, snow: { hardness, wetness: 'D' } });
 
@@ -190,5 +215,66 @@ describe('the planner', () => {
     await planned(planner, withSnow('P'), heard);
     expect(heard.plans.at(-1)?.settling).toBe(false);
     expect(heard.troubles).toEqual([]);
+  });
+});
+
+describe('a way back by another line', () => {
+  test('is planned on its own ground: a quick look first, then the whole', async () => {
+    const { engines, asked } = inThread();
+    const heard = listening();
+    await planned(new Planner(engines, heard.events), backBy([other(2)]), heard);
+    expect(asked.slice(0, 2)).toEqual(['ground every 20 m', 'other ground every 20 m']);
+    expect(asked).toContain('other ground every 5 m');
+    expect(heard.plans.map(({ settling }) => settling)).toEqual([true, false, false]);
+    for (const { wayBack } of heard.plans) expect(wayBack?.totals.lengthM).toBe(100);
+    expect(heard.troubles).toEqual([]);
+  });
+
+  test('chosen later, only its own ground is read; given up, the plan worker holds it no longer', async () => {
+    const { engines, asked } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    await planned(planner, { ...withSnow('P'), alternatives: [other(2)] }, heard);
+    expect(heard.plans.at(-1)?.wayBack).toBeNull();
+    asked.length = 0;
+    heard.plans.length = 0;
+    await planned(planner, backBy([other(2)]), heard);
+    expect(asked.filter((each) => each.includes('every'))).toEqual([
+      'other ground every 20 m',
+      'other ground every 5 m',
+    ]);
+    expect(heard.plans[0]?.settling).toBe(true);
+    expect(heard.plans.at(-1)?.wayBack?.totals.lengthM).toBe(100);
+    asked.length = 0;
+    await planned(planner, withSnow('P'), heard);
+    expect(asked).toEqual(['no ground back', 'plan P']);
+    expect(heard.plans.at(-1)?.wayBack).toBeNull();
+  });
+
+  test.each([
+    ['a line that is gone', []],
+    ['a line without a second point', [other(1)]],
+  ])('by %s is not planned, and the plan says so', async (_, alternatives) => {
+    const { engines, asked } = inThread();
+    const heard = listening();
+    await planned(new Planner(engines, heard.events), backBy(alternatives), heard);
+    expect(asked.filter((each) => each.includes('other'))).toEqual([]);
+    const made = heard.plans.at(-1);
+    expect([made?.settling, made?.wayBack]).toEqual([false, null]);
+    expect(made?.warnings.map(({ code }) => code)).toContain('way-back');
+    expect(heard.troubles).toEqual([]);
+  });
+
+  test('a worker that ended is given its ground again', async () => {
+    const { engines, asked, killLast } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    const thereAndBack = backBy([other(2)]);
+    await planned(planner, thereAndBack, heard);
+    killLast();
+    asked.length = 0;
+    await planned(planner, thereAndBack, heard);
+    expect(asked).toEqual(['ground back', 'plan P']);
+    expect(heard.plans.at(-1)?.wayBack?.totals.lengthM).toBe(100);
   });
 });

@@ -17,7 +17,7 @@ import type { Span } from './spans';
 import { isVariant, modeOf } from './states';
 import { totalsOf, type Counted } from './totals';
 import { addTime } from '../pace/level';
-import { sameLineBack, wayThere } from './way';
+import { wayBackOf, wayThere, type Way } from './way';
 
 export interface MatrixInput {
   readonly profile: GroundProfile;
@@ -32,7 +32,9 @@ export interface MatrixInput {
    * is on the rack.
    */
   readonly deviceTables?: SlipTables;
-  /** The plan is of the same line gone from its end. */
+  /** Ground under the other line, where the schedule says the team comes back by one. */
+  readonly wayBackProfile?: GroundProfile;
+  /** The plan is of the way back. */
   readonly isWayBack?: boolean;
   /** Called before each column with how many are done, 0 to 1. */
   readonly onProgress?: (done: number) => void;
@@ -62,12 +64,13 @@ export function conditionMatrix(input: MatrixInput): ConditionMatrix {
   return matrixWith(lookups, input);
 }
 
-/** The same for the way back by the same line. null: another way back, or none. */
+/** The same for the way back. null: there is none, or its ground is not given. */
 export function wayBackMatrix(
   { wayBack }: Pick<Plan, 'wayBack'>,
   input: Omit<MatrixInput, 'plan'>,
 ): ConditionMatrix | null {
-  if (wayBack === null || input.project.schedule.wayBack !== 'same-line') return null;
+  const isOther = typeof input.project.schedule.wayBack !== 'string';
+  if (wayBack === null || (isOther && input.wayBackProfile === undefined)) return null;
   return conditionMatrix({ ...input, plan: wayBack, isWayBack: true });
 }
 
@@ -101,13 +104,12 @@ function devicesFrom(plain: SlipLookup, withDevices: SlipLookup): SlipLookup {
 
 function columnOf(
   column: { readonly captureDevices: boolean; readonly lookup: SlipLookup; readonly hardness: Hardness },
-  { profile, project, figures, plan, isWayBack = false }: Omit<MatrixInput, 'tables' | 'deviceTables'>,
+  { project, figures, plan, ...ground }: Omit<MatrixInput, 'tables' | 'deviceTables'>,
 ): MatrixColumn {
   const { captureDevices, hardness, lookup } = column;
   const asFound = projectAsFound(project, hardness, captureDevices);
   const orders = ropeOrders(asFound);
-  const there = wayThere(profile, asFound);
-  const line = prepareLine((isWayBack ? sameLineBack(there) : there).line, figures, []);
+  const line = prepareLine(wayAsked(asFound, ground).line, figures, []);
   const rules = rulesOf(asFound, figures);
   const decided = decide(line, [], { rules, lookup, costs: paceCosts(asFound, figures, orders) });
   const context = { project: asFound, figures, orders, comesFrom: null, withEvents: () => false };
@@ -127,6 +129,21 @@ function columnOf(
       turnRound: null,
     }),
   };
+}
+
+function wayAsked(
+  project: Project,
+  {
+    profile,
+    wayBackProfile,
+    isWayBack = false,
+  }: Pick<MatrixInput, 'profile' | 'wayBackProfile' | 'isWayBack'>,
+): Way {
+  const there = wayThere(profile, project);
+  if (!isWayBack) return there;
+  const back = wayBackOf(there, project, wayBackProfile);
+  if (back === null) throw new Error('A matrix of a way back that the project has not');
+  return back;
 }
 
 function projectAsFound(project: Project, hardness: Hardness, captureDevices: boolean): Project {

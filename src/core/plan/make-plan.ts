@@ -16,7 +16,7 @@ import { totalsOf } from './totals';
 import { turnRound } from './turn-round';
 import { allWarnings } from './warnings/all-warnings';
 import type { Planned } from './warnings/warn';
-import { otherLineBack, sameLineBack, wayThere, type Way } from './way';
+import { wayBackOf, wayThere } from './way';
 
 export interface PlanInput {
   readonly profile: GroundProfile;
@@ -98,13 +98,18 @@ export function planWith(
 
   const way = wayThere(profile, project);
   const there = planWay(planner, way, planner.clock === null ? null : 0, null);
-  const { wayBackProfile: other } = input;
-  const back = backOf(way, profile, project, other && withTerrainSaid(other, project));
+  const { wayBackProfile: otherGround } = input;
+  const back = wayBackOf(way, project, otherGround);
   const isOther = typeof project.schedule.wayBack !== 'string';
   const ground = { terrain: profile.terrain, groundNotes: profile.notes };
   if (back === null) return planOf(there, null, { ...ground, otherWayBack: isOther ? 'unread' : null });
-  const plannedBack = planWay(planner, back.way, there.endS, endOf(there));
-  const wayBack = planOf(plannedBack, null, { ...back.ground, otherWayBack: null });
+  const plannedBack = planWay(planner, back, there.endS, endOf(there));
+  // What is to be said of the ground of one line is said on the way there.
+  const groundBack =
+    isOther && otherGround
+      ? { terrain: terrainSaid(otherGround.terrain, project), groundNotes: otherGround.notes }
+      : { ...ground, groundNotes: [] };
+  const wayBack = planOf(plannedBack, null, { ...groundBack, otherWayBack: null });
   return planOf(there, wayBack, { ...ground, otherWayBack: isOther ? 'read' : null });
 }
 
@@ -112,22 +117,6 @@ const withTerrainSaid = (profile: GroundProfile, project: Project): GroundProfil
   ...profile,
   terrain: terrainSaid(profile.terrain, project),
 });
-
-function backOf(
-  there: Way,
-  profile: GroundProfile,
-  project: Project,
-  wayBackProfile: GroundProfile | undefined,
-): { readonly way: Way; readonly ground: Pick<Planned, 'terrain' | 'groundNotes'> } | null {
-  const { wayBack } = project.schedule;
-  if (wayBack === 'none') return null;
-  // What is to be said of the ground is said on the way there.
-  if (wayBack === 'same-line')
-    return { way: sameLineBack(there), ground: { terrain: profile.terrain, groundNotes: [] } };
-  if (wayBackProfile === undefined) return null;
-  const { terrain, notes } = wayBackProfile;
-  return { way: otherLineBack(wayBackProfile, there, project), ground: { terrain, groundNotes: notes } };
-}
 
 function endOf({ decided }: PlannedWay): ComesFrom | null {
   const [state, condition] = [decided.states.at(-1), decided.conditions.at(-1)];

@@ -1,4 +1,4 @@
-import type { Project, SnowChange } from '../domain/project';
+import type { Line, Project, SnowChange } from '../domain/project';
 import type { GroundProfile, Station } from '../domain/station';
 import type { LineToPlan } from './conditions';
 
@@ -13,8 +13,23 @@ export function wayThere({ stations, lengthM }: GroundProfile, project: Project)
   return { line: { stations, lengthM, snow, overrides, marks }, snowChanges: schedule.snowChanges };
 }
 
+/** The other line by which the team comes back. null: none, none that is there, or one without a second point. */
+export function otherLineOf({ alternatives, schedule: { wayBack } }: Project): Line | null {
+  if (typeof wayBack === 'string') return null;
+  const line = alternatives.find(({ id }) => id === wayBack.alternativeId);
+  return line === undefined || line.points.length < 2 ? null : line;
+}
+
+/** The way back that the project asks for. null: none, or by another line whose ground is not known. */
+export function wayBackOf(there: Way, project: Project, otherGround: GroundProfile | undefined): Way | null {
+  const { wayBack } = project.schedule;
+  if (wayBack === 'none') return null;
+  if (wayBack === 'same-line') return sameLineBack(there);
+  return otherGround === undefined ? null : otherLineBack(otherGround, there, project);
+}
+
 /** The same line from its end: distances run from there, so stretches are turned too. */
-export function sameLineBack({ line, snowChanges }: Way): Way {
+function sameLineBack({ line, snowChanges }: Way): Way {
   const turned = <T extends { readonly fromM: number; readonly toM: number }>(stretch: T): T => ({
     ...stretch,
     fromM: line.lengthM - stretch.toM,
@@ -34,11 +49,7 @@ export function sameLineBack({ line, snowChanges }: Way): Way {
  * Another line: what was painted by distance belongs to the way there and is not taken over. Snow that changes on the whole way
  * there changes on the whole way back too.
  */
-export function otherLineBack(
-  { stations, lengthM }: GroundProfile,
-  there: Way,
-  { snow, marks }: Project,
-): Way {
+function otherLineBack({ stations, lengthM }: GroundProfile, there: Way, { snow, marks }: Project): Way {
   const snowChanges = there.snowChanges
     .filter((change) => isOnWholeLine(change, there.line.lengthM))
     .map((change) => ({ ...change, fromM: 0, toM: lengthM }));

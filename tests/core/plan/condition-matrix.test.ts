@@ -117,7 +117,7 @@ test('devices nobody carries have columns of their own, from their own tables', 
   expect(both.columns.map(({ captureDevices }) => captureDevices)).toEqual([false, true]);
 });
 
-test('the way back by the same line has modes of its own under every snow; by another line, or none, it has none', () => {
+test('the way back by the same line has modes of its own under every snow; without its ground, or without a way back, it has none', () => {
   const snows = [{ hardness: 'P', wetness: 'D' }] as const;
   const override = { id: 'o', fromM: 0, toM: 100, mode: 'pitched-belay', snow: null, runOut: null } as const;
   const backBy = (wayBack: Schedule['wayBack']) =>
@@ -140,6 +140,25 @@ test('the way back by the same line has modes of its own under every snow; by an
     wayBackMatrix(plan, { profile, project: backBy({ alternativeId: 'other' }), figures, tables }),
   ).toBeNull();
   expect(wayBackMatrix({ wayBack: null }, { profile, project, figures, tables })).toBeNull();
+});
+
+test.each(['the same line', 'another line'])('the way back by %s has its own matrix', (by) => {
+  const { schedule } = projectOf();
+  const wayBack = by === 'the same line' ? ('same-line' as const) : { alternativeId: 'b' };
+  const project = projectOf({ schedule: { ...schedule, wayBack } });
+  const wayBackProfile = profileOf([
+    ...evenly(40, { slopeDeg: 38, down: true }),
+    ...evenly(20, { slopeDeg: 12, down: true }),
+  ]);
+  const asked = { profile, wayBackProfile, project, figures };
+  const plan = planWith(fakeSlips, { ...asked, settling: false }).wayBack!;
+  const { columns } = matrixWith(lookups, { ...asked, plan, isWayBack: true });
+  const asPlanned = columns.find(
+    ({ hardness, captureDevices }) =>
+      hardness === project.snow.hardness && captureDevices === project.party.rack.captureDevices > 0,
+  )!;
+  expect(asPlanned.cells.map(({ mode }) => mode)).toEqual(plan.segments.map(({ mode }) => mode));
+  expect(asPlanned.totals.lengthM).toBe(by === 'the same line' ? profile.lengthM : wayBackProfile.lengthM);
 });
 
 test('a cell names the most protective of its parts; neighbours alike are one part', () => {
