@@ -1,6 +1,6 @@
 import type { Figures } from '../core/assumptions/figures';
 import type { Project } from '../core/domain/project';
-import { otherLineOf } from '../core/plan/way';
+import { pointsBack } from '../core/plan/way';
 import type { Client } from '../worker/client';
 import type { GroundCalls, OpenTerrain } from '../worker/ground-calls';
 import { GroundShelf, type ReadGround } from './ground-shelf';
@@ -29,12 +29,16 @@ export function dayQuestion(
   figures: Figures,
   terrain: readonly OpenTerrain[],
 ): DayQuestion {
-  const along = (line: Project['line']): LineQuestion => ({
-    quick: groundQuestion({ ...project, line }, figures, terrain, 'quick'),
-    whole: groundQuestion({ ...project, line }, figures, terrain, 'whole'),
-  });
-  const other = otherLineOf(project);
-  return { there: along(project.line), back: other && along(other) };
+  const along = (points: Project['line']['points']): LineQuestion => {
+    const onLine = { ...project, line: { ...project.line, points } };
+    return {
+      quick: groundQuestion(onLine, figures, terrain, 'quick'),
+      whole: groundQuestion(onLine, figures, terrain, 'whole'),
+    };
+  };
+  const { points } = project.line;
+  const back = pointsBack(project, points.at(-1)?.position);
+  return { there: along(points), back: back && along(back) };
 }
 
 /** The ground of a whole day: under the line, and under another one by which the team comes back. */

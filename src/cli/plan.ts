@@ -18,7 +18,7 @@ import { conditionMatrix, partyWithDevices, wayBackMatrix } from '../core/plan/c
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
 import { terrainSaid } from '../core/plan/terrain-said';
-import { otherLineOf } from '../core/plan/way';
+import { pointsBack } from '../core/plan/way';
 import { makeSheet } from '../core/sheet/make-sheet';
 import { sheetHtml } from '../core/sheet/sheet-html';
 import type { SlipTables } from '../core/slip/tables';
@@ -141,10 +141,10 @@ async function otherGroundBack(
   given: Given,
   figures: Figures,
 ): Promise<GroundProfile | null> {
-  const line = otherLineOf(given.project);
-  if (line === null) return null;
+  const points = pointsBack(given.project, given.positions.at(-1));
+  if (points === null) return null;
   return groundAlong(
-    line.points.map(({ position }) => position),
+    points.map(({ position }) => position),
     args,
     given,
     figures,

@@ -26,6 +26,13 @@ export function lineOnSphere(stations: readonly Station[]): LineOnSphere {
   return { alongM, trig };
 }
 
+/** Straight through the sphere, metres: within walking distance the way over ground, to half a hundredth. */
+export function chordM(a: LngLat, b: LngLat): number {
+  const [[sinLatA, cosLatA, sinLngA, cosLngA], [sinLatB, cosLatB, sinLngB, cosLngB]] = [trigOf(a), trigOf(b)];
+  const eastward = cosLatA * sinLngA - cosLatB * sinLngB;
+  return meanRadiusM * Math.hypot(cosLatA * cosLngA - cosLatB * cosLngB, eastward, sinLatA - sinLatB);
+}
+
 function trigOf([lngDeg, latDeg]: LngLat): [number, number, number, number] {
   const [lat, lng] = [latDeg * rad, lngDeg * rad];
   return [Math.sin(lat), Math.cos(lat), Math.sin(lng), Math.cos(lng)];

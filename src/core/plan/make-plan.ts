@@ -10,6 +10,7 @@ import { paceCosts, ropeOrders } from './pace-costs';
 import type { ComesFrom } from './pace-stretches';
 import { planWay, type PlannedWay, type Planner } from './plan-way';
 import type { OtherAbility } from './sensitivity';
+import { chordM } from './local-plane';
 import { lookupIn, type SlipLookup } from './slip-lookup';
 import { terrainSaid } from './terrain-said';
 import { totalsOf } from './totals';
@@ -110,7 +111,9 @@ export function planWith(
       ? { terrain: terrainSaid(otherGround.terrain, project), groundNotes: otherGround.notes }
       : { ...ground, groundNotes: [] };
   const wayBack = planOf(plannedBack, null, { ...groundBack, otherWayBack: null });
-  return planOf(there, wayBack, { ...ground, otherWayBack: isOther ? 'read' : null });
+  const [end, begin] = [there.decided.line.stations.at(-1), wayBack.stations[0]];
+  const beginsOffM = end && begin ? chordM(end.position, begin.position) : 0;
+  return planOf(there, wayBack, { ...ground, otherWayBack: isOther ? { beginsOffM } : null });
 }
 
 const withTerrainSaid = (profile: GroundProfile, project: Project): GroundProfile => ({

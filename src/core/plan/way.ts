@@ -1,6 +1,8 @@
-import type { Line, Project, SnowChange } from '../domain/project';
+import type { LngLat } from '../domain/coordinates';
+import type { LinePoint, Project, SnowChange } from '../domain/project';
 import type { GroundProfile, Station } from '../domain/station';
 import type { LineToPlan } from './conditions';
+import { chordM } from './local-plane';
 
 /** A line as it is gone, with the snow that changes on it. */
 export interface Way {
@@ -13,12 +15,26 @@ export function wayThere({ stations, lengthM }: GroundProfile, project: Project)
   return { line: { stations, lengthM, snow, overrides, marks }, snowChanges: schedule.snowChanges };
 }
 
-/** The other line by which the team comes back. null: none, none that is there, or one without a second point. */
-export function otherLineOf({ alternatives, schedule: { wayBack } }: Project): Line | null {
+/**
+ * The points of the other line by which the team comes back, from the end that is nearer to where the way there ends: two lines
+ * to one summit are drawn from below. The same points give the same list. null: none, none that is there, or one without a
+ * second point.
+ */
+export function pointsBack(
+  { alternatives, schedule: { wayBack } }: Project,
+  endsAt: LngLat | undefined,
+): readonly LinePoint[] | null {
   if (typeof wayBack === 'string') return null;
-  const line = alternatives.find(({ id }) => id === wayBack.alternativeId);
-  return line === undefined || line.points.length < 2 ? null : line;
+  const points = alternatives.find(({ id }) => id === wayBack.alternativeId)?.points ?? [];
+  const [first, last] = [points[0], points.at(-1)];
+  if (first === undefined || last === undefined || points.length < 2) return null;
+  if (endsAt === undefined || chordM(first.position, endsAt) <= chordM(last.position, endsAt)) return points;
+  const known = turnedPoints.get(points) ?? points.toReversed();
+  turnedPoints.set(points, known);
+  return known;
 }
+
+const turnedPoints = new WeakMap<readonly LinePoint[], readonly LinePoint[]>();
 
 /** The way back that the project asks for. null: none, or by another line whose ground is not known. */
 export function wayBackOf(there: Way, project: Project, otherGround: GroundProfile | undefined): Way | null {

@@ -4,8 +4,9 @@ import type { Project, Schedule, SnowChange } from '../../../src/core/domain/pro
 import type { Plan } from '../../../src/core/domain/segment';
 import { arrivalsOf } from '../../../src/core/plan/arrivals';
 import { planWith, type PlanInput } from '../../../src/core/plan/make-plan';
+import { pointsBack } from '../../../src/core/plan/way';
 import { fakeSlips } from './fake-slips';
-import { evenly, profileOf, projectOf, type Ground } from './invented';
+import { evenly, placeAt, profileOf, projectOf, type Ground } from './invented';
 
 const scheduleOf = (changes: Partial<Schedule>): Schedule => ({
   start: '2026-01-17T04:00',
@@ -148,6 +149,32 @@ describe('there and back', () => {
     const made = planOf(grounds, { wayBack: { alternativeId: 'b' } }, {}, { wayBackProfile });
     expect(made.wayBack!.totals.lengthM).toBe(245);
     expect(made.wayBack!.segments.map(({ mode }) => mode)).toEqual(['roped']);
+  });
+
+  test('another line back is gone from the end that is nearer to the end of the way there', () => {
+    const at = (northDeg: number) => ({ position: placeAt(northDeg), elevationM: null, timeMs: null });
+    const fromBelow = [at(0), at(400), at(800)];
+    const schedule = scheduleOf({ wayBack: { alternativeId: 'b' } });
+    const lineOf = (points: typeof fromBelow) =>
+      projectOf({ schedule, alternatives: [{ id: 'b', name: 'b', points }] });
+    const back = pointsBack(lineOf(fromBelow), placeAt(795));
+    expect(back).toEqual(fromBelow.toReversed());
+    expect(pointsBack(lineOf(fromBelow), placeAt(795))).toBe(back);
+    expect(pointsBack(lineOf(fromBelow), placeAt(5))).toBe(fromBelow);
+    expect(pointsBack(lineOf([at(0)]), placeAt(5))).toBeNull();
+    expect(pointsBack(projectOf({ schedule }), placeAt(5))).toBeNull();
+  });
+
+  test('a way back that begins far from the end of the line is said', () => {
+    const profile = profileOf(grounds);
+    // As long a line from the same start: its beginning lies a whole line away.
+    const far = planOf(grounds, { wayBack: { alternativeId: 'b' } }, {}, { wayBackProfile: profile });
+    expect(far.warnings.find(({ code }) => code === 'way-back-gap')?.text).toMatch(/begins 79\d m/);
+    const stations = profile.stations.toReversed().map((each, i) => ({ ...each, alongM: i * 5 }));
+    const near = { ...profile, stations };
+    expect(
+      codes(planOf(grounds, { wayBack: { alternativeId: 'b' } }, {}, { wayBackProfile: near })),
+    ).not.toContain('way-back-gap');
   });
 
   test('another line back whose ground is not there is said, and nothing is planned on it', () => {

@@ -30,6 +30,9 @@ export function dayWarnings(planned: Planned): Warning[] {
   return warnings;
 }
 
+/** Two lines that meet on a summit end no farther apart than this, metres (judgement). */
+const besideM = 50;
+
 /** What is not known of a way back by another line. */
 function otherWayBack({ otherWayBack: ground, project, decided }: Planned): Warning[] {
   if (ground === null) return [];
@@ -37,14 +40,19 @@ function otherWayBack({ otherWayBack: ground, project, decided }: Planned): Warn
     const text = 'The way back by another line is not planned: there is no such line, or no ground under it.';
     return [warn('way-back', 3, text)];
   }
+  const warnings: Warning[] = [];
+  if (ground.beginsOffM > besideM) {
+    const text = `The way back begins ${Math.round(ground.beginsOffM)} m from the end of the line: what lies between is not planned.`;
+    warnings.push(warn('way-back-gap', 2, text));
+  }
   const { snowChanges } = project.schedule;
   const isPainted =
     project.overrides.some(({ snow }) => snow !== null) ||
     snowChanges.some((change) => !isOnWholeLine(change, decided.line.lengthM));
-  if (!isPainted) return [];
+  if (!isPainted) return warnings;
   const text =
     'Snow that is painted on parts of the way there is not known on another line: the way back is planned with the snow of the whole line.';
-  return [warn('way-back-snow', 2, text)];
+  return [...warnings, warn('way-back-snow', 2, text)];
 }
 
 /** Local time of day, as written in its own zone. */

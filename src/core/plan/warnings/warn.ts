@@ -12,8 +12,8 @@ export interface Planned extends PlannedWay, Planner {
   /** What was noted while the ground was read. */
   readonly groundNotes: readonly Note[];
   readonly turn: TurnRound | null;
-  /** Of a way there whose way back is another line: whether the ground under that was read. null: nothing of the kind. */
-  readonly otherWayBack: 'read' | 'unread' | null;
+  /** Of a way there whose way back is another line: how far from its end that begins. null: nothing of the kind. */
+  readonly otherWayBack: { readonly beginsOffM: number } | 'unread' | null;
   readonly clockProblem: Problem | null;
   /** ISO date of the tour, or of today; null: not known. */
   readonly onDate: string | null;
