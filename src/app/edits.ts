@@ -1,6 +1,6 @@
 import type { LngLat } from '../core/domain/coordinates';
 import { markName, type Mark, type MarkKind } from '../core/domain/mark';
-import type { Line, LinePoint, Override, Project, TerrainRef } from '../core/domain/project';
+import type { Line, LinePoint, Override, Project, Schedule, TerrainRef } from '../core/domain/project';
 import type { Waypoint } from '../core/domain/track';
 import { marksOf } from '../core/files/waypoint-marks';
 import { joinLines } from '../core/line/edit';
@@ -47,8 +47,20 @@ function withWayBackThere(project: Project): Project {
   if (typeof wayBack === 'string' || alternatives.some(({ id }) => id === wayBack.alternativeId))
     return project;
   const way = wayBack.alternativeId === line.id ? 'same-line' : 'none';
-  return { ...project, schedule: { ...schedule, wayBack: way } };
+  return withSchedule(project, { ...schedule, wayBack: way });
 }
+
+/** Stretches painted on another line for the way back belong to that line; so do those on the own one. */
+function withSchedule(project: Project, schedule: Schedule): Project {
+  const lineOf = ({ wayBack }: Schedule) => (typeof wayBack === 'string' ? null : wayBack.alternativeId);
+  if (lineOf(schedule) === lineOf(project.schedule)) return { ...project, schedule };
+  return { ...project, schedule, overrides: project.overrides.filter(({ way }) => way !== 'back') };
+}
+
+export const setSchedule = (schedule: Schedule): Edit => ({
+  name: 'change schedule',
+  make: (project) => withSchedule(project, schedule),
+});
 
 /** Waypoints of a track file become notes, with their names; marks that we wrote become what they were. */
 export const addNotes = (waypoints: readonly Waypoint[]): Edit => ({
@@ -102,7 +114,7 @@ export const setOverride = (override: Override): Edit => ({
 
 /** A stretch to be given its own snow, mode or run-out. */
 export const newStretch = (fromM: number, toM: number): Edit =>
-  setOverride({ id: newId(), fromM, toM, mode: null, snow: null, runOut: null, note: '' });
+  setOverride({ id: newId(), way: 'both', fromM, toM, mode: null, snow: null, runOut: null, note: '' });
 
 export const drawnLine = (positions: readonly LngLat[]): Edit =>
   activateLine('draw line', { id: newId(), name: 'Drawn line', points: positions.map(drawnPoint) });

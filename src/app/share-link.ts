@@ -19,6 +19,9 @@ const placesPerDeg = 1e7;
 /** Only what a plan is made of: other lines stay at home, places are cut to the centimetre. */
 export function forLink(project: Project, withNames: boolean): Project {
   const { line, party } = project;
+  // The other line does not come along, nor what is painted on it.
+  const isOtherBack = typeof project.schedule.wayBack === 'object';
+  const overrides = project.overrides.filter(({ way }) => !isOtherBack || way !== 'back');
   return {
     ...project,
     alternatives: [],
@@ -30,16 +33,13 @@ export function forLink(project: Project, withNames: boolean): Project {
         timeMs: null,
       })),
     },
-    schedule: {
-      ...project.schedule,
-      wayBack: typeof project.schedule.wayBack === 'object' ? 'none' : project.schedule.wayBack,
-    },
+    schedule: { ...project.schedule, wayBack: isOtherBack ? 'none' : project.schedule.wayBack },
     party: withNames
       ? party
       : { ...party, climbers: party.climbers.map((one, i) => ({ ...one, name: String(i + 1) })) },
     notes: withNames ? project.notes : '',
     marks: withNames ? project.marks : project.marks.map((mark) => ({ ...mark, note: '' })),
-    overrides: withNames ? project.overrides : project.overrides.map((each) => ({ ...each, note: '' })),
+    overrides: withNames ? overrides : overrides.map((each) => ({ ...each, note: '' })),
   };
 }
 

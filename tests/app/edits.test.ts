@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { activateLine, joinWith, removeAlternative, type Edit } from '../../src/app/edits';
-import type { Line, Project } from '../../src/core/domain/project';
+import { activateLine, joinWith, removeAlternative, setSchedule, type Edit } from '../../src/app/edits';
+import type { Line, Override, Project } from '../../src/core/domain/project';
 import { defaultProject, readProject, writeProject } from '../../src/core/files/project';
 
 const lineOf = (id: string, northDeg: number): Line => ({
@@ -42,5 +42,27 @@ describe('the line of the way back', () => {
   test('never names a line that is gone: the project can be opened again', () => {
     for (const edit of [removeAlternative(back), joinWith(back), activateLine('change', back)])
       expect(readProject(writeProject(edit.make(project)), 'again').ok).toBe(true);
+  });
+});
+
+describe('stretches set for the way back', () => {
+  const painted = (way: Override['way']): Override => ({
+    ...{ id: way, way, fromM: 0, toM: 50, note: '' },
+    ...{ mode: null, snow: null, runOut: 'gentle' },
+  });
+  const withStretches = { ...project, overrides: [painted('both'), painted('there'), painted('back')] };
+  const leftAfter = ({ make }: Edit) => make(withStretches).overrides.map(({ way }) => way);
+
+  test('go with the line that they lie on', () => {
+    const { schedule } = project;
+    const all = ['both', 'there', 'back'];
+    expect(leftAfter(setSchedule({ ...schedule, start: '2026-01-17T04:00' }))).toEqual(all);
+    expect(leftAfter(setSchedule({ ...schedule, wayBack: 'same-line' }))).toEqual(['both', 'there']);
+    expect(leftAfter(setSchedule({ ...schedule, wayBack: { alternativeId: third.id } }))).toEqual([
+      'both',
+      'there',
+    ]);
+    expect(leftAfter(removeAlternative(back))).toEqual(['both', 'there']);
+    expect(leftAfter(removeAlternative(third))).toEqual(all);
   });
 });

@@ -26,7 +26,16 @@ test('a line taken out of a project says that team, marks and painted stretches 
 });
 
 test('stretches painted on the project’s own line are named where another line is planned', () => {
-  const stretch = { fromM: 0, toM: 50, mode: null, snow: null, runOut: null, note: 'here', id: 'o' };
+  const stretch = {
+    way: 'both' as const,
+    fromM: 0,
+    toM: 50,
+    mode: null,
+    snow: null,
+    runOut: null,
+    note: 'here',
+    id: 'o',
+  };
   const painted = projectOf({ line: lineAt(46), overrides: [stretch] });
   expect(paintedElsewhere(painted, lineAt(46.001)).map(({ code }) => code)).toEqual(['IN-007']);
   expect(paintedElsewhere(painted, lineAt(46))).toEqual([]);

@@ -39,6 +39,7 @@ const project: Project = {
   overrides: [
     {
       id: 'o',
+      way: 'back',
       fromM: 10,
       toM: 50.5,
       mode: 'running-belay',

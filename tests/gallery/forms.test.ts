@@ -87,6 +87,7 @@ test('tolerance, mark, stretch and habits', async () => {
   if (!mark) throw new Error('the made-up project has a mark');
   const override = {
     id: 'override-1',
+    way: 'both' as const,
     fromM: 200,
     toM: 480,
     mode: null,
@@ -104,6 +105,13 @@ test('tolerance, mark, stretch and habits', async () => {
       lengthM: 1900,
       onChange,
       onDelete: onChange,
+    }),
+    'stretch-back': galleryPage(OverrideForm, {
+      value: { ...override, way: 'back' as const },
+      units,
+      lengthM: 1900,
+      wayBack: { lengthM: 1200, otherName: 'by the gully' },
+      onChange,
     }),
     habits: galleryPage(HabitsForm, {
       value: { walkingRule, ownPace, lastTakesLead, turnsRoundGoingDown, onGlacier },

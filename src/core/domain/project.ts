@@ -18,9 +18,18 @@ export interface Line {
   readonly points: readonly LinePoint[];
 }
 
+/** Which way of the day something holds for. */
+export const overrideWays = ['both', 'there', 'back'] as const;
+export type OverrideWay = (typeof overrideWays)[number];
+
 /** A stretch of the line on which the guide knows better. null: not overridden. */
 export interface Override {
   readonly id: string;
+  /**
+   * `both`: there, and back by the same line. `back` is measured along the same line as the others, or from where the way back
+   * by another line begins.
+   */
+  readonly way: OverrideWay;
   readonly fromM: number;
   readonly toM: number;
   readonly mode: Mode | null;

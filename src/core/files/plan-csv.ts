@@ -1,3 +1,4 @@
+import { paintedThere } from '../plan/way';
 import { csv, number } from './csv';
 import { decimals } from './number-text';
 import { planStations, type PlanExport } from './plan-export';
@@ -58,7 +59,7 @@ export function stationsCsv({ plan, project }: Pick<PlanExport, 'plan' | 'projec
   const angle = (value: number | null) => number(value, decimals.angle);
   return csv(
     stationHeader,
-    planStations(plan, project.overrides).map(({ station, decision, segment, runOut }) => [
+    planStations(plan, paintedThere(project)).map(({ station, decision, segment, runOut }) => [
       number(station.alongM, decimals.metres),
       ...station.position.map((deg) => number(deg, decimals.lngLat)),
       number(station.elevationM, decimals.metres),

@@ -3,7 +3,7 @@ import { hardnesses, wetnesses } from '../domain/snow';
 import { markKinds } from '../domain/mark';
 import { modes } from '../domain/mode';
 import { runOutClasses } from '../domain/station';
-import { defaultTolerance, type Project } from '../domain/project';
+import { defaultTolerance, overrideWays, type Project } from '../domain/project';
 import { defaultParty } from '../domain/rope-team';
 import { isLocalDateTime, isRealDate, isTimeZone } from './calendar';
 import { z } from './zod';
@@ -81,6 +81,7 @@ const inOrder = z.refine<{ fromM: number; toM: number }>((stretch) => stretch.fr
 const override = z
   .looseObject({
     id,
+    way: z._default(z.enum(overrideWays), 'both'),
     fromM: alongM,
     toM: alongM,
     mode: orNull(z.enum(modes)),

@@ -9,6 +9,7 @@ import { standingRules } from './standing-rules';
 import { meetLine } from './line-marks';
 import { lineOnSphere } from './local-plane';
 import { ropeOrders } from './pace-costs';
+import { paintedThere } from './way';
 
 const isSameStretch = (a: Segment, b: Segment): boolean =>
   a.mode === b.mode &&
@@ -47,9 +48,10 @@ export function planStretches(plan: Plan, project: Project, figures: Figures): S
 }
 
 /** The guide's run-out class there; of several the last. */
-const setBy = ({ overrides }: Project, alongM: number): RunOutClass | null =>
-  overrides.findLast(({ fromM, toM, runOut }) => runOut !== null && alongM >= fromM && alongM < toM)
-    ?.runOut ?? null;
+const setBy = (project: Project, alongM: number): RunOutClass | null =>
+  paintedThere(project).findLast(
+    ({ fromM, toM, runOut }) => runOut !== null && alongM >= fromM && alongM < toM,
+  )?.runOut ?? null;
 
 function stretchesOf(segments: readonly Segment[]): { readonly first: Segment; readonly toM: number }[] {
   const stretches: { first: Segment; toM: number }[] = [];

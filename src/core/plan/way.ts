@@ -1,5 +1,5 @@
 import type { LngLat } from '../domain/coordinates';
-import type { LinePoint, Project, SnowChange } from '../domain/project';
+import type { LinePoint, Override, Project, SnowChange } from '../domain/project';
 import type { GroundProfile, Station } from '../domain/station';
 import type { LineToPlan } from './conditions';
 import { chordM } from './local-plane';
@@ -11,7 +11,8 @@ export interface Way {
 }
 
 export function wayThere({ stations, lengthM }: GroundProfile, project: Project): Way {
-  const { snow, overrides, marks, schedule } = project;
+  const { snow, marks, schedule } = project;
+  const overrides = paintedThere(project);
   return { line: { stations, lengthM, snow, overrides, marks }, snowChanges: schedule.snowChanges };
 }
 
@@ -40,36 +41,58 @@ const turnedPoints = new WeakMap<readonly LinePoint[], readonly LinePoint[]>();
 export function wayBackOf(there: Way, project: Project, otherGround: GroundProfile | undefined): Way | null {
   const { wayBack } = project.schedule;
   if (wayBack === 'none') return null;
-  if (wayBack === 'same-line') return sameLineBack(there);
+  if (wayBack === 'same-line') return sameLineBack(there, project);
   return otherGround === undefined ? null : otherLineBack(otherGround, there, project);
 }
 
+/** What is painted on the way there. */
+export const paintedThere = ({ overrides }: Project): Override[] =>
+  oneWayLast(overrides.filter(({ way }) => way !== 'back'));
+
+/** What is painted on the way back, by distances from where that begins; `lengthM` of it. */
+export function paintedBack({ overrides, schedule }: Project, lengthM: number): Override[] {
+  if (typeof schedule.wayBack !== 'string') return overrides.filter(({ way }) => way === 'back');
+  return oneWayLast(overrides.filter(({ way }) => way !== 'there')).map((each) => turned(each, lengthM));
+}
+
+/** The last of several counts: what is said of one way goes before what is said of both. */
+const oneWayLast = (overrides: readonly Override[]): Override[] => [
+  ...overrides.filter(({ way }) => way === 'both'),
+  ...overrides.filter(({ way }) => way !== 'both'),
+];
+
 /** The same line from its end: distances run from there, so stretches are turned too. */
-function sameLineBack({ line, snowChanges }: Way): Way {
-  const turned = <T extends { readonly fromM: number; readonly toM: number }>(stretch: T): T => ({
-    ...stretch,
-    fromM: line.lengthM - stretch.toM,
-    toM: line.lengthM - stretch.fromM,
-  });
+function sameLineBack({ line, snowChanges }: Way, project: Project): Way {
   return {
     line: {
       ...line,
       stations: line.stations.map((station) => turnedStation(station, line.lengthM)).reverse(),
-      overrides: line.overrides.map(turned),
+      overrides: paintedBack(project, line.lengthM),
     },
-    snowChanges: snowChanges.map(turned),
+    snowChanges: snowChanges.map((change) => turned(change, line.lengthM)),
   };
 }
 
+const turned = <T extends { readonly fromM: number; readonly toM: number }>(
+  stretch: T,
+  lengthM: number,
+): T => ({
+  ...stretch,
+  fromM: lengthM - stretch.toM,
+  toM: lengthM - stretch.fromM,
+});
+
 /**
- * Another line: what was painted by distance belongs to the way there and is not taken over. Snow that changes on the whole way
+ * Another line: what was painted by distance on the way there is not taken over, only what is painted on this one. Snow that changes on the whole way
  * there changes on the whole way back too.
  */
-function otherLineBack({ stations, lengthM }: GroundProfile, there: Way, { snow, marks }: Project): Way {
+function otherLineBack({ stations, lengthM }: GroundProfile, there: Way, project: Project): Way {
+  const { snow, marks } = project;
+  const overrides = paintedBack(project, lengthM);
   const snowChanges = there.snowChanges
     .filter((change) => isOnWholeLine(change, there.line.lengthM))
     .map((change) => ({ ...change, fromM: 0, toM: lengthM }));
-  return { line: { stations, lengthM, snow, overrides: [], marks }, snowChanges };
+  return { line: { stations, lengthM, snow, overrides, marks }, snowChanges };
 }
 
 /** Ends of a stretch that was drawn over a whole line may be off by this much, metres. */

@@ -107,6 +107,7 @@ describe('what is refused', () => {
     ['/snow/hardness', { snow: { hardness: 'p' } }],
     ['/marks/0/kind', { marks: [{ positions: [[0, 0]] }] }],
     ['/marks/0/seenOn', { marks: [{ kind: 'ice', positions: [[0, 0]], seenOn: '2026-02-30' }] }],
+    ['/overrides/0/way', { overrides: [{ fromM: 0, toM: 5, way: 'up' }] }],
     ['/overrides/0/toM', { overrides: [{ fromM: 10, toM: 5 }] }],
     ['/schedule/start', { schedule: { start: '2026-05-14T04:30Z' } }],
     ['/schedule/zone', { schedule: { zone: 'Atlantic/Nowhere' } }],
@@ -126,6 +127,17 @@ describe('what is refused', () => {
     expect(problem).toMatchObject({ code: 'PRJ-011', place: '/marks/1/id' });
     expect(problem.title).toContain('and 10 more');
   });
+});
+
+test('a stretch that says no way holds for both, one that does keeps it', () => {
+  const project = opened({
+    overrides: [
+      { toM: 5, fromM: 0 },
+      { toM: 5, fromM: 0, way: 'back' },
+    ],
+  });
+  expect(project.overrides.map(({ way }) => way)).toEqual(['both', 'back']);
+  expect(opened(JSON.parse(writeProject(project)) as object)).toEqual(project);
 });
 
 test('a number that cannot be written is a defect, not a null', () => {

@@ -342,6 +342,7 @@ describe('what is rare in a plan', () => {
     const rows = { ...plan, stations: plan.stations.map((each) => ({ ...each, runOut: all })) };
     const override = (fromM: number, toM: number, runOut: 'gentle' | 'deadly' | null) => ({
       id: `${fromM}`,
+      way: 'both' as const,
       fromM,
       toM,
       runOut,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
-import type { Project, Schedule, SnowChange } from '../../../src/core/domain/project';
+import type { Override, Project, Schedule, SnowChange } from '../../../src/core/domain/project';
 import type { Plan } from '../../../src/core/domain/segment';
 import { arrivalsOf } from '../../../src/core/plan/arrivals';
 import { planWith, type PlanInput } from '../../../src/core/plan/make-plan';
@@ -31,6 +31,18 @@ const planOf = (
     settling: false,
     ...more,
   });
+
+const paintedOf = (override: Partial<Override>): Override => ({
+  id: 'o',
+  way: 'both',
+  fromM: 0,
+  toM: 0,
+  mode: null,
+  snow: null,
+  runOut: null,
+  note: '',
+  ...override,
+});
 
 const seconds = (iso: string | null) => Date.parse(iso ?? '') / 1000;
 const codes = ({ warnings }: Plan) => warnings.map(({ code }) => code);
@@ -126,12 +138,58 @@ describe('there and back', () => {
   });
 
   test('stretches painted by distance are turned with it', () => {
-    const overrides = [
-      { id: 'o', fromM: 100, toM: 180, mode: 'pitched-belay' as const, snow: null, runOut: null, note: '' },
-    ];
+    const overrides = [paintedOf({ fromM: 100, toM: 180, mode: 'pitched-belay' })];
     const made = planOf(grounds, { wayBack: 'same-line' }, { overrides });
     const set = made.wayBack!.segments.filter(({ overridden }) => overridden);
     expect([set[0]!.fromM, set.at(-1)!.toM]).toEqual([795 - 180, 795 - 100]);
+  });
+
+  test('a stretch holds for the way it is set for', () => {
+    const overrides = [
+      paintedOf({ id: 'there', way: 'there', fromM: 50, toM: 100, mode: 'pitched-belay' }),
+      paintedOf({ id: 'back', way: 'back', fromM: 200, toM: 300, mode: 'running-belay' }),
+    ];
+    const made = planOf(grounds, { wayBack: 'same-line' }, { overrides });
+    const setOn = ({ segments }: Plan) =>
+      segments.filter(({ overridden }) => overridden).map(({ fromM, toM, mode }) => [fromM, toM, mode]);
+    expect(setOn(made)).toEqual([[50, 100, 'pitched-belay']]);
+    expect(setOn(made.wayBack!)).toEqual([[795 - 300, 795 - 200, 'running-belay']]);
+    expect(codes(made)).not.toContain('way-back-painted');
+    expect(codes(planOf(grounds, {}, { overrides }))).toContain('way-back-painted');
+  });
+
+  test('what is said of one way goes before what is said of both', () => {
+    const knife = { hardness: 'K', wetness: 'D' } as const;
+    const fist = { hardness: 'F', wetness: 'D' } as const;
+    const overrides = [
+      paintedOf({ id: 'back', way: 'back', fromM: 0, toM: 400, snow: fist }),
+      paintedOf({ id: 'both', fromM: 100, toM: 400, snow: knife }),
+    ];
+    const made = planOf(grounds, { wayBack: 'same-line' }, { overrides });
+    const snowAt = ({ segments }: Plan, alongM: number) =>
+      segments.find(({ fromM, toM }) => alongM >= fromM && alongM < toM)!.snow.hardness;
+    expect(snowAt(made, 200)).toBe('K');
+    expect([snowAt(made.wayBack!, 795 - 200), snowAt(made.wayBack!, 795 - 50)]).toEqual(['F', 'F']);
+  });
+
+  test('another line back has what is set for the way back, from where it begins, and nothing else', () => {
+    const wayBackProfile = profileOf(evenly(50, { slopeDeg: 9, down: true, runOut: 'gentle' }));
+    const knife = { hardness: 'K', wetness: 'D' } as const;
+    const overrides = [
+      paintedOf({ id: 'both', fromM: 0, toM: 100, mode: 'pitched-belay' }),
+      paintedOf({ id: 'back', way: 'back', fromM: 150, toM: 200, mode: 'running-belay', snow: knife }),
+    ];
+    const made = planOf(grounds, { wayBack: { alternativeId: 'b' } }, { overrides }, { wayBackProfile });
+    const set = made.wayBack!.segments.filter(({ overridden }) => overridden);
+    expect(set.map(({ fromM, toM, mode, snow }) => [fromM, toM, mode, snow.hardness])).toEqual([
+      [150, 200, 'running-belay', 'K'],
+    ]);
+    // Only snow that is said of both ways is missing on the other line.
+    expect(codes(made)).not.toContain('way-back-snow');
+    const both = [paintedOf({ fromM: 0, toM: 100, snow: knife })];
+    expect(
+      codes(planOf(grounds, { wayBack: { alternativeId: 'b' } }, { overrides: both }, { wayBackProfile })),
+    ).toContain('way-back-snow');
   });
 
   test('the latest turn-round is the time to be back by less the way back', () => {

@@ -31,6 +31,7 @@ describe('condition matrix', () => {
     overrides: [
       {
         id: 'o',
+        way: 'both',
         fromM: 0,
         toM: 100,
         mode: null,
@@ -122,7 +123,7 @@ test('the way back by the same line has modes of its own under every snow; witho
   const override = { id: 'o', fromM: 0, toM: 100, mode: 'pitched-belay', snow: null, runOut: null } as const;
   const backBy = (wayBack: Schedule['wayBack']) =>
     projectOf({
-      overrides: [{ ...override, note: '' }],
+      overrides: [{ ...override, way: 'both', note: '' }],
       schedule: { ...projectOf().schedule, wayBack },
     });
   const project = backBy('same-line');

@@ -24,6 +24,7 @@ const markOf = (kind: MarkKind, positions: readonly LngLat[], more: Partial<Mark
 
 const overrideOf = (fromM: number, toM: number, more: Partial<Override>): Override => ({
   id: 'o',
+  way: 'both',
   fromM,
   toM,
   mode: null,

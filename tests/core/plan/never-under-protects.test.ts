@@ -60,6 +60,7 @@ const problem = line.chain((grounds) => {
   const alongM = between(-20, lengthOf(grounds) + 20);
   const override: fc.Arbitrary<Override> = fc.record({
     id: fc.constant('o'),
+    way: fc.constant('both' as const),
     fromM: alongM,
     toM: alongM,
     mode: fc.option(fc.constantFrom(...modes), { nil: null }),

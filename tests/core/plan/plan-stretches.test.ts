@@ -66,6 +66,7 @@ test('a stretch is what is gone in one go: cut where snow, direction or crossing
     overrides: [
       {
         id: 'a',
+        way: 'both',
         fromM: 50,
         toM: 100,
         mode: null,
@@ -75,6 +76,7 @@ test('a stretch is what is gone in one go: cut where snow, direction or crossing
       },
       {
         id: 'b',
+        way: 'both',
         fromM: 100,
         toM: 150,
         mode: null,
@@ -82,8 +84,8 @@ test('a stretch is what is gone in one go: cut where snow, direction or crossing
         runOut: null,
         note: '',
       },
-      { id: 'c', fromM: 0, toM: 400, mode: null, snow: null, runOut: 'injuring', note: '' },
-      { id: 'd', fromM: 20, toM: 30, mode: null, snow: null, runOut: 'gentle', note: '' },
+      { id: 'c', way: 'both', fromM: 0, toM: 400, mode: null, snow: null, runOut: 'injuring', note: '' },
+      { id: 'd', way: 'both', fromM: 20, toM: 30, mode: null, snow: null, runOut: 'gentle', note: '' },
     ],
   });
   const grounds = [...evenly(60, { slopeDeg: 12 }), ...evenly(60, { slopeDeg: 12, down: true })];

@@ -71,7 +71,16 @@ describe('what would flip a segment', () => {
 
   test('what the guide has set is not flipped by numbers', () => {
     const overrides = [
-      { id: 'o', fromM: 0, toM: 400, mode: 'roped' as const, snow: null, runOut: null, note: '' },
+      {
+        id: 'o',
+        way: 'both' as const,
+        fromM: 0,
+        toM: 400,
+        mode: 'roped' as const,
+        snow: null,
+        runOut: null,
+        note: '',
+      },
     ];
     expect(segmentOn({ slopeDeg: 24 }, { overrides }).flips).toEqual([]);
   });

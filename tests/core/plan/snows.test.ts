@@ -11,7 +11,7 @@ const said = (...args: Parameters<typeof snowsOnLine>) =>
   snowsOnLine(...args).map(({ hardness, wetness }) => `${hardness} ${wetness}`);
 
 test('the tables needed are for the line’s snow, what is painted, what comes, and marked ice', () => {
-  const painted = { id: 'o', fromM: 0, toM: 9, mode: null, runOut: null, note: '' };
+  const painted = { id: 'o', way: 'both' as const, fromM: 0, toM: 9, mode: null, runOut: null, note: '' };
   const project = projectOf({
     overrides: [
       { ...painted, snow: { hardness: 'K', wetness: 'D' } },

@@ -237,7 +237,15 @@ describe('warnings that need an unusual day', () => {
 
   test('a rope too short for the team; pieces where the rack has none', () => {
     expect(find(planOf(gentle, { party: ropeOf({ lengthM: 20 }) }), 'rope-short')!.text).toMatch(/24 m/);
-    const override = { id: 'o', fromM: 0, toM: 300, snow: null, runOut: null, note: '' };
+    const override = {
+      id: 'o',
+      way: 'both' as const,
+      fromM: 0,
+      toM: 300,
+      snow: null,
+      runOut: null,
+      note: '',
+    };
     for (const mode of ['running-belay', 'pitched-belay'] as const) {
       const made = planOf(gentle, { party: rackOf(1), overrides: [{ ...override, mode }] });
       expect(find(made, 'rack-short')!.weight).toBe(3);
@@ -308,6 +316,7 @@ describe('reasons', () => {
   test('an override says what the numbers ask for, a crossing too', () => {
     const override = {
       id: 'o',
+      way: 'both',
       fromM: 0,
       toM: 300,
       mode: 'roped',

@@ -6,7 +6,7 @@ import { warn, type Planned } from './warn';
 /** What the clock says about the day. */
 export function dayWarnings(planned: Planned): Warning[] {
   const { segments, turn, clockProblem, clock, endS } = planned;
-  const warnings: Warning[] = otherWayBack(planned);
+  const warnings: Warning[] = [...otherWayBack(planned), ...paintedForNothing(planned)];
   if (clockProblem !== null)
     warnings.push(warn('clock', 2, `No clock times: ${clockProblem.title}. ${clockProblem.remedy}`));
 
@@ -47,12 +47,20 @@ function otherWayBack({ otherWayBack: ground, project, decided }: Planned): Warn
   }
   const { snowChanges } = project.schedule;
   const isPainted =
-    project.overrides.some(({ snow }) => snow !== null) ||
+    project.overrides.some(({ way, snow }) => way === 'both' && snow !== null) ||
     snowChanges.some((change) => !isOnWholeLine(change, decided.line.lengthM));
   if (!isPainted) return warnings;
   const text =
-    'Snow that is painted on parts of the way there is not known on another line: the way back is planned with the snow of the whole line.';
+    'Snow that is painted on parts of the way there is not known on another line: the way back is planned with the snow of the whole line, except where a stretch is set for it.';
   return [...warnings, warn('way-back-snow', 2, text)];
+}
+
+/** Stretches that are set for a way back that nobody plans. */
+function paintedForNothing({ project: { overrides, schedule } }: Planned): Warning[] {
+  if (schedule.wayBack !== 'none' || !overrides.some(({ way }) => way === 'back')) return [];
+  return [
+    warn('way-back-painted', 1, 'Stretches are set for the way back only, and no way back is planned.'),
+  ];
 }
 
 /** Local time of day, as written in its own zone. */
