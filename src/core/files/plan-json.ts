@@ -1,5 +1,6 @@
-import type { Project } from '../domain/project';
+import type { Override } from '../domain/project';
 import type { ConditionMatrix, Plan, Segment, TimeSpan, Totals } from '../domain/segment';
+import { paintedBack, paintedThere } from '../plan/way';
 import { layOutJson } from './json-layout';
 import { decimals, rounded } from './number-text';
 import { planStations, type PlanExport } from './plan-export';
@@ -36,12 +37,12 @@ export function planValue({ project, plan, terrain, notes, matrix }: PlanExport)
       ascentM: metres(totals.ascentM),
       descentM: metres(totals.descentM),
     },
-    ...partValue(plan, project),
+    ...partValue(plan, paintedThere(project)),
     wayBack:
       plan.wayBack === null
         ? null
         : {
-            ...partValue(plan.wayBack, { ...project, overrides: [] }),
+            ...partValue(plan.wayBack, paintedBack(project, plan.wayBack.totals.lengthM)),
             warnings: warningValues(plan.wayBack),
           },
     matrix: matrix === null ? null : matrixValue(matrix),
@@ -61,9 +62,9 @@ export function planValue({ project, plan, terrain, notes, matrix }: PlanExport)
 }
 
 /** One way of the day: its stations, segments and totals. */
-function partValue(plan: Plan, project: Project) {
+function partValue(plan: Plan, painted: readonly Override[]) {
   return {
-    stations: stationValues(plan, project),
+    stations: stationValues(plan, painted),
     segments: plan.segments.map(segmentValue),
     totals: totalValue(plan.totals),
   };
@@ -83,8 +84,8 @@ const matrixValue = ({ columns }: ConditionMatrix) => ({
   })),
 });
 
-const stationValues = (plan: Plan, project: Project) =>
-  planStations(plan, project.overrides).map(({ station, segment, runOut }) => ({
+const stationValues = (plan: Plan, painted: readonly Override[]) =>
+  planStations(plan, painted).map(({ station, segment, runOut }) => ({
     distanceM: metres(station.alongM),
     ...lonLat(station.position),
     elevationM: metres(station.elevationM),

@@ -362,6 +362,33 @@ describe('what is rare in a plan', () => {
     expect([at(50), at(150), at(250)]).toEqual(['gentle', 'deadly', 'injuring']);
   });
 
+  test("the guide's run-out class on the way back, by distances from where that begins", () => {
+    const set = { mode: null, snow: null, note: '' };
+    const overrides = [
+      { ...set, id: 'both', way: 'both' as const, fromM: 0, toM: 100, runOut: 'gentle' as const },
+      { ...set, id: 'back', way: 'back' as const, fromM: 100, toM: 150, runOut: 'injuring' as const },
+      { ...set, id: 'there', way: 'there' as const, fromM: 0, toM: 1e5, runOut: 'deadly' as const },
+    ];
+    const bare = { ...plan, stations: plan.stations.map((each) => ({ ...each, runOut: null })) };
+    const { lengthM } = plan.totals;
+    const classesBack = (wayBack: Project['schedule']['wayBack']) => {
+      const project = { ...near, overrides, schedule: { ...near.schedule, wayBack } };
+      const both = { ...bare, wayBack: bare };
+      const text = planJson({ project, plan: both, terrain: [], notes: [], matrix: null });
+      type Written = { wayBack: { stations: { distanceM: number; runOut: string | null }[] } };
+      const { stations } = (JSON.parse(text) as Written).wayBack;
+      return (fromM: number, toM: number) =>
+        new Set(stations.filter((s) => s.distanceM > fromM && s.distanceM < toM).map((s) => s.runOut));
+    };
+    const same = classesBack('same-line');
+    expect(same(lengthM - 99, lengthM)).toEqual(new Set(['gentle']));
+    expect(same(lengthM - 149, lengthM - 101)).toEqual(new Set(['injuring']));
+    expect(same(0, lengthM - 151)).toEqual(new Set([null]));
+    const other = classesBack({ alternativeId: 'b' });
+    expect(other(101, 149)).toEqual(new Set(['injuring']));
+    expect(other(0, 99)).toEqual(new Set([null]));
+  });
+
   test('the way back and the matrix are written too, a piece with its device', () => {
     const device = plan.segments.map((each) => ({
       ...each,
