@@ -74,7 +74,10 @@ async function panned({ browser, origin }: Launched, raster: string | null): Pro
     const watched = window as unknown as Watched;
     return { tasks: watched.tasks, frames: watched.frames };
   });
-  if (process.env['BENCH_SHOT']) await page.screenshot({ path: `${process.env['BENCH_SHOT']}-${raster === null ? 'demo' : 'raster'}.png` });
+  if (process.env['BENCH_SHOT'])
+    await page.screenshot({
+      path: `${process.env['BENCH_SHOT']}-${raster === null ? 'demo' : 'raster'}.png`,
+    });
   await context.close();
   const framesMs = frames.slice(1).map((at, i) => at - frames[i]!);
   return { framesMs: framesMs.sort((a, b) => a - b), longestTaskMs: Math.max(0, ...tasks) };
