@@ -41,8 +41,10 @@ export async function allSlopes(path: string, out: string, self: string): Promis
   for (const other of others) other.postMessage(share);
   await takeBands(share, raster);
   const turns = new Int32Array(share.turns);
-  for (let done = 0; (done = Atomics.load(turns, place.done)) <= others.length;)
+  const haveDone = () => Atomics.load(turns, place.done);
+  for (let done = haveDone(); done <= others.length; done = haveDone()) {
     Atomics.wait(turns, place.done, done, 1000);
+  }
   writeSeams(share, raster);
   await Promise.all(others.map((worker) => worker.terminate()));
 }

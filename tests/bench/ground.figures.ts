@@ -271,11 +271,11 @@ async function large(folder: string): Promise<readonly Figure[]> {
 /** Opens a raster by ranges only, so that a large one is not held here. */
 async function gpxOver(path: string): Promise<string> {
   const { openFileSource } = await import('../../src/cli/file-source');
-  const source = await openFileSource(path);
+  const source = openFileSource(path);
   const opened = await openRaster(source);
   if (!opened.ok) throw new Error(opened.problem.title);
   const { gpx } = lineOver(opened.value, 10_000);
-  await source.close();
+  source.close();
   return gpx;
 }
 

@@ -279,6 +279,16 @@ inBrowser('what a browser may do to the page', (harness) => {
   });
 });
 
+/** A winding way, a point every metre or two: no packing makes its digits shorter. */
+function longTrack(count: number): string {
+  const points = Array.from({ length: count }, (_, i) => {
+    const lat = -48.488 + 0.0008 * Math.sin(i / 40);
+    const lon = -21.377 + 2e-5 * i + 1e-5 * Math.cos(i * i);
+    return `<trkpt lat="${lat.toFixed(7)}" lon="${lon.toFixed(7)}"/>`;
+  });
+  return `<gpx version="1.1" creator="made" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`;
+}
+
 inBrowser('a plan in a link', (harness) => {
   test('is made, and opens elsewhere after asking, beside what is there; names may stay at home', async () => {
     const open = await harness.open({ width: 1280, height: 800 });
@@ -319,8 +329,7 @@ inBrowser('a plan in a link', (harness) => {
   test('that was cut off is answered by a remedy; one too long is told of before it is sent', async () => {
     const open = await harness.open({ hash: '/#plan=1.nVhNb-M2EP0rhk4J' });
     await open.page.getByRole('alert').filter({ hasText: 'Ask for the link again' }).waitFor();
-    await dropFiles(open.page, [resolve(import.meta.dirname, '../../sample-tracks/ombry-recorded-day.gpx')]);
-    await open.page.getByRole('button', { name: /A line to plan/ }).click();
+    await dropTexts(open.page, { 'long.gpx': longTrack(3000) });
     await open.page.getByRole('button', { name: /^Undo open/ }).waitFor({ state: 'attached' });
     await onPage(open.page, 'Projects');
     await open.page.getByRole('button', { name: 'Make a link' }).click();
@@ -332,7 +341,7 @@ inBrowser('a plan in a link', (harness) => {
 inBrowser('on the way', (harness) => {
   test('says what is underfoot, what comes, how late, and how far off the line', async () => {
     const [lng, lat] = (JSON.parse(demo) as { line: { points: { position: [number, number] }[] } }).line
-      .points[20]!.position;
+      .points[8]!.position;
     const open = await harness.open({
       width: 360,
       height: 740,
