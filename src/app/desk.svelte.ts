@@ -70,8 +70,7 @@ export class Desk {
 
   /** Keys that hold everywhere but in fields of text. */
   readonly keyed = (event: KeyboardEvent): void => {
-    const isText = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
-    if (!(event.ctrlKey || event.metaKey) || isText) return;
+    if (!(event.ctrlKey || event.metaKey) || isText(event.target)) return;
     const key = event.key.toLowerCase();
     if (key === 'z' && !event.shiftKey) this.session.undo();
     else if (key === 'y' || (key === 'z' && event.shiftKey)) this.session.redo();
@@ -94,3 +93,8 @@ export class Desk {
       };
     });
 }
+
+/** A tick or a choice of several has no text of its own to undo. */
+const isText = (target: EventTarget | null): boolean =>
+  target instanceof HTMLTextAreaElement ||
+  (target instanceof HTMLInputElement && target.type !== 'radio' && target.type !== 'checkbox');

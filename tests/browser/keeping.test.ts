@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { dropFiles, dropTexts, ledgerModes, onPage, settled } from './gestures';
+import { dropTexts, ledgerModes, onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const title = (page: Page) => page.locator('header .name');

@@ -57,9 +57,9 @@ inBrowser('map, ribbon and ledger', (harness) => {
     // Sorted by a heading, either way, and back; and read by the one mode that is looked for.
     const first = async () => (await ledgerModes(page))[0];
     const there = page.locator('.ledger').getByRole('region', { name: 'Segments', exact: true });
-    const steepest = there.getByRole('button', { name: /^Steepest/ });
+    const steepest = there.getByRole('button', { name: /sort by steepest/ });
     await steepest.click();
-    expect(await there.locator('th[aria-sort="descending"]').innerText()).toContain('Steepest');
+    expect(await there.locator('th[aria-sort="descending"]').innerText()).toContain('Steep');
     const steep = await first();
     await steepest.click();
     expect(await first()).not.toBe(steep);

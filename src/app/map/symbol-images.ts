@@ -62,17 +62,17 @@ function arrowImage({ ink, paper }: Theme): ImageData {
 }
 
 /** A belayer's anchor: one fixed point above, the rope to both sides. */
-function stanceImage({ casing, paper }: Theme): ImageData {
+function stanceImage({ ink, paper }: Theme): ImageData {
   return draw(18, (pen) => {
     pen.fillStyle = paper;
-    pen.strokeStyle = casing;
+    pen.strokeStyle = ink;
     pen.lineWidth = 2;
     pen.beginPath();
     pen.rect(2, 2, 14, 14);
     pen.fill();
     pen.stroke();
     pen.stroke(new Path2D('M9 5 5.5 12.5M9 5 12.5 12.5'));
-    pen.fillStyle = casing;
+    pen.fillStyle = ink;
     pen.beginPath();
     pen.arc(9, 5.6, 2, 0, 2 * Math.PI);
     pen.fill();
@@ -80,16 +80,16 @@ function stanceImage({ casing, paper }: Theme): ImageData {
 }
 
 /** Three together. */
-function gatheringImage({ casing, paper }: Theme): ImageData {
+function gatheringImage({ ink, paper }: Theme): ImageData {
   return draw(18, (pen) => {
     pen.fillStyle = paper;
-    pen.strokeStyle = casing;
+    pen.strokeStyle = ink;
     pen.lineWidth = 2;
     pen.beginPath();
     pen.arc(9, 9, 7.5, 0, 2 * Math.PI);
     pen.fill();
     pen.stroke();
-    pen.fillStyle = casing;
+    pen.fillStyle = ink;
     for (const [x, y] of [
       [9, 6.2],
       [6.3, 10.6],
