@@ -64,10 +64,7 @@ export class ProjectWriter {
   }
 
   moved(present: Present): void {
-    // An edit that waits behind it says where the present stands, too.
-    this.#change(present, (journal) =>
-      this.present === present ? journal.moveTo(present) : Promise.resolve(),
-    );
+    this.#change(present, (journal) => journal.moveTo(present));
   }
 
   /** Keeps a state among the earlier ones. */
