@@ -4,6 +4,7 @@ import type { Raster } from '../core/domain/raster';
 import { coarsen } from '../core/ground/coarsen';
 import { elevationTile, nightTile, shadeTile, slopeTintTile } from '../core/ground/relief';
 import { terrainPixels } from '../core/ground/terrain-tile';
+import { withFewerCorners } from './contour-corners';
 import type { TileAsk, TileKind } from './ground-calls';
 import type { OpenRasters } from './open-rasters';
 import { breathe } from './serve';
@@ -139,8 +140,7 @@ export class DisplayTiles {
         },
         stop,
       );
-      // The manager keeps the buffer in its cache: the map gets a copy.
-      return arrayBuffer.byteLength > 0 ? arrayBuffer.slice(0) : null;
+      return arrayBuffer.byteLength > 0 ? withFewerCorners(arrayBuffer) : null;
     };
   }
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { builtApp } from '../browser/built-app';
-import { dropFiles, dropTexts, settled } from '../browser/gestures';
+import { dropFiles, dropTexts, atRest } from '../browser/gestures';
 import { launch, type Launched } from '../browser/launch';
 import { colourCount, pixels, shareOf } from '../browser/pixels';
 import type { Figure } from './figure';
@@ -105,7 +105,7 @@ async function openingFiles(launched: Launched): Promise<readonly Figure[]> {
     const track = join(folder, 'made.gpx');
     writeFileSync(track, gpx(20_000));
     const { page } = await open(launched);
-    await settled(page);
+    await atRest(page);
     const figures: Figure[] = [];
     for (const [name, path] of [
       ['opening-10-mb-raster', raster],
@@ -151,7 +151,7 @@ function gpx(count: number): string {
 /** The map is dragged to and fro: the longest time the page did not listen meanwhile. */
 async function panning(launched: Launched): Promise<Figure> {
   const { page } = await open(launched);
-  await settled(page);
+  await atRest(page);
   await page.waitForFunction(() => performance.getEntriesByName('relief').length > 0);
   await page.waitForTimeout(5000);
   const box = await page.locator('.maplibregl-canvas').boundingBox();
@@ -185,10 +185,10 @@ const tenKilometres = (): string => {
 /** The end of a line of 10 km is dragged to and fro: from each move of the pointer to the next frame on the screen. */
 async function dragging(launched: Launched): Promise<Figure> {
   const { page } = await open(launched);
-  await settled(page);
+  await atRest(page);
   await dropTexts(page, { 'ten.gpx': tenKilometres() });
   await page.getByRole('button', { name: /^Undo open/ }).waitFor();
-  await settled(page);
+  await atRest(page);
   const plot = page.getByRole('slider', { name: 'Place along the line' });
   const lengthM = Number(await plot.getAttribute('aria-valuemax'));
   if (lengthM < 9500) throw new Error(`The line is ${lengthM} m long, not 10 km`);

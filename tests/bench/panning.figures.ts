@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { mapBox, settled } from '../browser/gestures';
+import { mapBox, atRest } from '../browser/gestures';
 import { launch, type Launched } from '../browser/launch';
 import type { Figure } from './figure';
 import { writeTerrain } from './made-terrain';
@@ -65,7 +65,7 @@ async function panned({ browser, origin }: Launched, raster: string | null): Pro
   page.setDefaultTimeout(180_000);
   await page.addInitScript(watch);
   await page.goto(origin);
-  await settled(page);
+  await atRest(page);
   await page.waitForFunction(() => performance.getEntriesByName('relief').length > 0);
   if (raster !== null) await openRaster(page, raster);
   await page.waitForTimeout(5000);
@@ -104,7 +104,7 @@ async function openRaster(page: Page, path: string): Promise<void> {
     undefined,
     { polling: 500 },
   );
-  await settled(page);
+  await atRest(page);
 }
 
 /** Further each time round, so that new tiles come into view. */

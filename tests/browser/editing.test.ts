@@ -57,7 +57,7 @@ inBrowser('editing the line', (harness) => {
   });
 
   test('reverse, simplify and an alternative are one press each', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     await onPage(page, 'Line');

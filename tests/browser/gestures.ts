@@ -33,8 +33,15 @@ export const ledgerModes = (page: Page): Promise<string[]> =>
     .locator('tbody tr')
     .evaluateAll((rows) => rows.map((row) => row.textContent ?? ''));
 
-/** Waits until the plan is no longer being worked on: twice the same ledger with nothing under way. */
+/** Waits until the plan stands; what other snow would change may still be tried beside it. */
 export async function settled(page: Page): Promise<void> {
+  await page.waitForFunction(() =>
+    ['no', 'settled'].includes(document.querySelector('.app')?.getAttribute('data-working') ?? ''),
+  );
+}
+
+/** Waits until nothing at all is worked on. */
+export async function atRest(page: Page): Promise<void> {
   await page.waitForFunction(() => document.querySelector('.app')?.getAttribute('data-working') === 'no');
 }
 

@@ -24,6 +24,8 @@ export interface OpenOptions {
   readonly colours?: 'forced';
   /** Wait until the first plan is shown; default true. */
   readonly planned?: boolean;
+  /** false: the line is drawn in ink and no map by software, which takes half the processor. For tests of all else. */
+  readonly map?: boolean;
 }
 
 export interface OpenPage {
@@ -70,6 +72,7 @@ async function openPage(
     height = 500,
     touch = false,
     planned = true,
+    map = true,
     prepare,
     hash = '',
     mayAsk,
@@ -87,6 +90,17 @@ async function openPage(
       console.error(`policy: ${violatedDirective} ${blockedURI}`),
     );
   });
+  if (!map)
+    await context.addInitScript(() => {
+      const canvas = HTMLCanvasElement.prototype as unknown as Record<
+        'getContext',
+        (kind: string) => unknown
+      >;
+      canvas.getContext = new Proxy(canvas.getContext, {
+        apply: (get, self, args: [string]) =>
+          args[0].startsWith('webgl') ? null : Reflect.apply(get, self, args),
+      });
+    });
   await prepare?.(context);
   const page = await context.newPage();
   page.setDefaultTimeout(90_000);

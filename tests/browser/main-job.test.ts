@@ -98,7 +98,7 @@ inBrowser('the main job', (harness) => {
     await open.close();
   });
 
-  test('harder snow changes modes at once', async () => {
+  test('harder snow changes modes at once; it is there again after a reload, and can still be undone', async () => {
     const open = await harness.open();
     const { page } = open;
     await settled(page);
@@ -108,17 +108,6 @@ inBrowser('the main job', (harness) => {
     await settled(page);
     await onPage(page, 'Ledger');
     expect(await ledgerModes(page)).not.toEqual(before);
-    expectQuiet(open);
-    await open.close();
-  });
-
-  test('what was changed is there again after a reload, and can still be undone', async () => {
-    const open = await harness.open();
-    const { page } = open;
-    await settled(page);
-    await onPage(page, 'Snow');
-    await page.getByRole('radio', { name: /^knife/ }).check();
-    await settled(page);
     await page.reload();
     await page.locator('.ledger table').first().waitFor();
     await onPage(page, 'Snow');

@@ -14,6 +14,7 @@ const demo = JSON.parse(
 ) as Project;
 const all = markup.join(' ');
 const points = demo.line.points;
+const at = (i: number): readonly [number, number] => points[i % points.length]?.position ?? [0, 0];
 
 /** The demo with every text of a project being one of the markups, or all of them. */
 const project = {
@@ -23,7 +24,7 @@ const project = {
   line: { ...demo.line, name: all },
   alternatives: markup.map((name, i) => ({ id: `alternative${i}`, name, points: points.slice(0, 3) })),
   marks: markup.map((note, i) => ({
-    ...{ id: `mark${i}`, kind: i % 2 ? 'note' : 'crevasse-crossing', positions: [points[i % 20]?.position] },
+    ...{ id: `mark${i}`, kind: i % 2 ? 'note' : 'crevasse-crossing', positions: [at(i)] },
     note,
   })),
   overrides: markup.map((note, i) => ({
@@ -48,7 +49,6 @@ const project = {
 
 const xml = (text: string) =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
-const at = (i: number): readonly [number, number] => points[i % points.length]?.position ?? [0, 0];
 const gpx = `<gpx version="1.1" creator="x" xmlns="http://www.topografix.com/GPX/1/1">${markup
   .map(
     (text, i) =>
@@ -111,7 +111,7 @@ const textOf = async (download: Download): Promise<string> => {
 
 inBrowser('G36 names that are markup', (harness) => {
   test('in a project: shown as they are on every page and on the sheet, written as they are in every file', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     await dropTexts(page, { 'markup.firnward.json': JSON.stringify(project) });
@@ -164,7 +164,7 @@ inBrowser('G36 names that are markup', (harness) => {
     ['kml', kml],
     ['geojson', geojson],
   ])('in %s: asked about, opened and told as they are', async (ending, text) => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     const name = `<img src=x onerror=top.ran=1>.${ending}`;

@@ -7,7 +7,7 @@ const samples = resolve(import.meta.dirname, '../../sample-tracks');
 
 inBrowser('the parts of the work', (harness) => {
   test('a step says how it stands, also when it was changed and when the change is undone', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     await onPage(page, 'Snow');
@@ -25,7 +25,7 @@ inBrowser('the parts of the work', (harness) => {
   });
 
   test('the lines of the project stand side by side, the one in hand as in the ledger', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     const time = await page.locator('.totals h2').first().innerText();
@@ -45,7 +45,7 @@ inBrowser('the parts of the work', (harness) => {
   });
 
   test("a recorded day is laid over the plan; the team's own pace is taken over and kept", async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     const time = await page.locator('.totals h2').first().innerText();

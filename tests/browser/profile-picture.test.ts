@@ -6,7 +6,7 @@ import { colourCount, pixels } from './pixels';
 
 inBrowser('the picture of the profile', (harness) => {
   test('is a PNG with something drawn on it', async () => {
-    const open = await harness.open();
+    const open = await harness.open({ map: false });
     const { page } = open;
     await settled(page);
     await page.locator('summary', { hasText: 'Save' }).click();

@@ -13,7 +13,7 @@ const alongLabels = (page: Page) =>
 
 inBrowser('ribbon, ledger and forms', (harness) => {
   test('the ribbon is walked, zoomed, marked and read by keyboard and buttons', async () => {
-    const open = await harness.open();
+    const open = await harness.open({ map: false });
     const { page } = open;
     await settled(page);
     await plot(page).focus();
@@ -59,7 +59,7 @@ inBrowser('ribbon, ledger and forms', (harness) => {
   });
 
   test('a number is read with a comma, said back, and refused where it can be read two ways', async () => {
-    const open = await harness.open();
+    const open = await harness.open({ map: false });
     const { page } = open;
     await settled(page);
     await onPage(page, 'Team');
@@ -82,7 +82,7 @@ inBrowser('ribbon, ledger and forms', (harness) => {
   });
 
   test('the ledger shows one mode alone, and a warning leads to its place', async () => {
-    const open = await harness.open();
+    const open = await harness.open({ map: false });
     const { page } = open;
     await settled(page);
     const wayUp = page.getByRole('region', { name: 'Segments', exact: true });

@@ -36,7 +36,7 @@ const undoIs = (page: Page, name: RegExp) => page.getByRole('button', { name }).
 
 inBrowser('what a track file leaves open is asked', (harness) => {
   test('G3 G13 G23 G25 G29 before it is opened: cut off, encoding, longitudes, missing fixes, elevations', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
     const whole = gpx(trk('G', walk(0, 8)));
@@ -86,7 +86,7 @@ inBrowser('what a track file leaves open is asked', (harness) => {
   });
 
   test('G15 G16 G17 G27 G38 after it was read: which line, gaps, jumps, places only, the same again', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
 
@@ -136,7 +136,7 @@ inBrowser('what a track file leaves open is asked', (harness) => {
   });
 
   test('G24 G30 against the ground: exchanged coordinates, elevations in feet', async () => {
-    const open = await harness.open({ width: 1280, height: 800 });
+    const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);
 

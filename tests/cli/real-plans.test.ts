@@ -1,8 +1,25 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test, vi } from 'vitest';
 import { plan } from '../../src/cli/plan';
+import type * as slipThreads from '../../src/cli/slip-threads';
+
+/** The same team in the same snow each time: its slip tables are built once. */
+vi.mock('../../src/cli/slip-threads', async (original) => {
+  const real = await original<typeof slipThreads>();
+  const built = new Map<string, ReturnType<ReturnType<typeof real.startTables>['finish']>>();
+  const startTables: typeof real.startTables = (asked) => {
+    const key = JSON.stringify(asked);
+    const finish = () => {
+      const tables = built.get(key) ?? real.startTables(asked).finish();
+      built.set(key, tables);
+      return tables;
+    };
+    return { finish };
+  };
+  return { ...real, startTables };
+});
 
 /** Real rasters in several projections, geographic and projected, each with a line drawn on it by a least-cost search. */
 const data = process.env['FIRNWARD_DATA'] ?? '';

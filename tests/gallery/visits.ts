@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
-import { dropFiles, dropTexts, loseGraphics, mapPoint, onPage, settled } from '../browser/gestures';
+import { dropFiles, dropTexts, loseGraphics, mapPoint, onPage, atRest } from '../browser/gestures';
 
 /** One opening of the page, and the screens it goes through one after another. */
 export interface Visit {
@@ -63,7 +63,7 @@ const unfold =
 
 const opened: Show = async (page) => {
   await page.locator('.ledger table').first().waitFor({ state: 'attached' });
-  await settled(page);
+  await atRest(page);
   await page.waitForTimeout(3000);
 };
 const card = (segment: number): Show =>
@@ -97,7 +97,7 @@ const drawn: Show = async (page) => {
 const softer: Show = inTurn(
   turn('Snow'),
   (page) => page.getByRole('radio', { name: /^one finger/ }).check(),
-  settled,
+  atRest,
   rest(2500),
 );
 
@@ -111,7 +111,7 @@ const dayFilled: Show = async (page) => {
   await second.getByLabel('From', { exact: true }).fill('2500');
   await second.getByLabel('Hardness').selectOption('1F');
   await second.getByLabel('Hardness').blur();
-  await settled(page);
+  await atRest(page);
 };
 
 export const visits: readonly Visit[] = [
@@ -180,9 +180,9 @@ export const visits: readonly Visit[] = [
         'a question about a track',
         inTurn(
           press('Finish'),
-          settled,
+          atRest,
           press(/^Undo draw/),
-          settled,
+          atRest,
           drop('ombry-recorded-day.gpx'),
           rest(1500),
         ),
@@ -258,7 +258,7 @@ export const visits: readonly Visit[] = [
         'a recorded day laid over the plan',
         inTurn(
           press(/^Undo change snow/),
-          settled,
+          atRest,
           drop('ombry-recorded-day.gpx'),
           press('The day as it was'),
           rest(2500),
@@ -271,7 +271,7 @@ export const visits: readonly Visit[] = [
         'the pace taken over',
         inTurn(
           press('Take these over as our own pace'),
-          settled,
+          atRest,
           rest(2500),
           scroll('section[aria-label="Afterwards"]'),
         ),

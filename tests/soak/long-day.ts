@@ -1,6 +1,6 @@
 import type { CDPSession, Page } from 'playwright-core';
 import type { Figure } from '../bench/figure';
-import { settled } from '../browser/gestures';
+import { atRest } from '../browser/gestures';
 import { launch, type Launched } from '../browser/launch';
 
 /**
@@ -57,7 +57,7 @@ async function soaked(
   });
   await page.goto(origin);
   await page.locator('.ledger table').first().waitFor();
-  await settled(page);
+  await atRest(page);
   const heap = await context.newCDPSession(page);
   const startMs = performance.now();
   const warmed = await work(page, first);
@@ -122,7 +122,7 @@ async function leftBehind(page: Page): Promise<[maps: number, workers: number, a
 
 /** What the page holds after everything else was let go. */
 async function heapMb(page: Page, session: CDPSession): Promise<number> {
-  await settled(page);
+  await atRest(page);
   await page
     .getByRole('status')
     .filter({ hasText: /^Saved/ })

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { builtApp } from '../browser/built-app';
-import { dropTexts, settled } from '../browser/gestures';
+import { dropTexts, atRest } from '../browser/gestures';
 import { soak } from './long-day';
 
 export default async () => {
@@ -20,8 +20,8 @@ async function switching(page: Page, name: string, bytes: Uint8Array): Promise<v
   await dropTexts(page, { [name]: bytes });
   const own = page.locator('.ground article').filter({ hasText: name });
   await own.getByText('cells', { exact: true }).waitFor();
-  await settled(page);
+  await atRest(page);
   await own.getByRole('button', { name: 'Take away' }).click();
   await own.waitFor({ state: 'detached' });
-  await settled(page);
+  await atRest(page);
 }

@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { settled } from '../browser/gestures';
+import { atRest } from '../browser/gestures';
 import { soak } from './long-day';
 
 export default () => soak({ name: 'page-visits', usually: 200 }, visiting);
@@ -10,7 +10,7 @@ async function visiting(page: Page, times: number): Promise<number> {
   for (let i = 0; i < times; i++) {
     await page.reload();
     await page.locator('.ledger table tbody tr').first().waitFor();
-    await settled(page);
+    await atRest(page);
     done++;
   }
   return done;

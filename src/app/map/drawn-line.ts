@@ -1,5 +1,5 @@
-import { lineString, simplify } from '@turf/turf';
 import type { LngLat } from '../../core/domain/coordinates';
+import { fewerCorners } from '../../core/line/fewer-corners';
 import { unwrapped } from './scene';
 
 /** 5 cm on the ground: a quarter of a pixel at the zoom to which the map keeps lines apart. */
@@ -10,8 +10,5 @@ const toleranceDeg = 4.5e-7;
  * line of tens of thousands is handed to the map's worker one by one.
  */
 export function drawnLine(positions: readonly LngLat[], nearDeg?: number): number[][] {
-  const coordinates = unwrapped(positions, nearDeg);
-  if (coordinates.length < 3) return coordinates;
-  const line = lineString(coordinates);
-  return simplify(line, { tolerance: toleranceDeg, highQuality: true, mutate: true }).geometry.coordinates;
+  return fewerCorners(unwrapped(positions, nearDeg), toleranceDeg);
 }

@@ -14,7 +14,7 @@ import {
 import { drawOrder } from './draw-order';
 import type { OwnTiles } from './own-tiles';
 import { follows, type Ground, type Scene } from './scene';
-import { SourceFeed } from './source-feed';
+import { firstLayers, SourceFeed } from './source-feed';
 import { symbolImages, symbolPixelRatio } from './symbol-images';
 import { serveTiles, type MakeTile } from './tile-source';
 
@@ -75,9 +75,10 @@ export class LineMap {
             ]),
           ),
         },
-        layers: [...baseLayers(theme, first.look), ...drawOrder.flatMap(({ layers }) => layers(theme))],
+        layers: [...baseLayers(theme, first.look), ...firstLayers(theme, first.scene)],
       },
     });
+    this.#leaveSkyOut();
     this.#feed = new SourceFeed(this.map, (id, { plan }, ready) => {
       if (id === 'segments' && plan)
         void ready.then(() => this.map.once('render', () => this.#lineDrawn()).triggerRepaint());
@@ -120,8 +121,18 @@ export class LineMap {
     this.map.setStyle(null);
   }
 
+  /**
+   * The map library (6.17) fills every frame with a sky first. The horizon never comes into view (60 degrees aslant at most),
+   * and drawn by software the sky is a quarter of a frame.
+   */
+  #leaveSkyOut(): void {
+    const { painter } = this.map;
+    painter.drawFunctions = { ...painter.drawFunctions, sky: () => {} };
+  }
+
   /** Its sources may have missed what was shown meanwhile. */
   #putStyleOn(): void {
+    this.#leaveSkyOut();
     this.#feed.forget();
     this.map.setStyle(this.#takenOff);
   }
