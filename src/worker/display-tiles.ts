@@ -9,7 +9,8 @@ import type { TileAsk, TileKind } from './ground-calls';
 import type { OpenRasters } from './open-rasters';
 import { breathe } from './serve';
 
-const sizePx = 256;
+/** Pixels along the side of what is drawn, and of a tile of heights or the grid of a contour tile. */
+const [pictureSidePx, gridSide] = [512, 256];
 
 /** Up to here a contour tile is made from twice as fine a grid: one as wide as a picture's would skip too many cells. */
 const coarseZoom = 11;
@@ -69,6 +70,7 @@ export class DisplayTiles {
     // A tile that was scrolled away while it waited is cancelled here, before any work.
     await breathe();
     cancel.throwIfAborted();
+    const sizePx = kind === 'terrain' ? gridSide : pictureSidePx;
     const rgba = await pixelsOf[kind]({
       rasters: await this.rasters.of(rasterKeys),
       tile: { ...place, sizePx },
@@ -109,7 +111,7 @@ export class DisplayTiles {
       getTile: (url) => Promise.resolve({ data: url as unknown as Blob }),
       decodeImage: async (url) => {
         const [z = 0, x = 0, y = 0] = (url as unknown as string).split('/').map(Number);
-        const side = z <= coarseZoom ? 2 * sizePx : sizePx;
+        const side = z <= coarseZoom ? 2 * gridSide : gridSide;
         const data = await elevationTile({
           rasters: await this.rasters.of(rasterKeys),
           tile: { z, x, y, sizePx: side },

@@ -48,6 +48,9 @@ export function finestZoom(grounds: readonly Ground[]): number {
 export const tileUrl = (protocol: TileProtocol, version: number): string =>
   `${protocol}://${version}/{z}/{x}/{y}`;
 
+/** Large: each picture costs the map a drawing of its own in every frame. */
+const pictureSidePx = 512;
+
 const rasterSource = (
   protocol: TileProtocol,
   version: number,
@@ -55,15 +58,17 @@ const rasterSource = (
 ): RasterSourceSpecification => ({
   type: 'raster',
   tiles: [tileUrl(protocol, version)],
-  tileSize: 256,
+  tileSize: pictureSidePx,
   bounds: boundsOf(grounds),
-  maxzoom: finestZoom(grounds),
+  maxzoom: finestZoom(grounds) - 1,
 });
 
 /** Heights for the view aslant. */
 export const hillSource = (version: number, grounds: readonly Ground[]): RasterDEMSourceSpecification => ({
   ...rasterSource('terrain', version, grounds),
   type: 'raster-dem',
+  tileSize: 256,
+  maxzoom: finestZoom(grounds),
   encoding: 'terrarium',
 });
 
