@@ -3,6 +3,7 @@ import type { Project } from '../core/domain/project';
 import type { Plan } from '../core/domain/segment';
 import { hardnesses } from '../core/domain/snow';
 import { partyWithDevices } from '../core/plan/condition-matrix';
+import { otherTeams } from '../core/plan/other-teams';
 import { snowsOnLine } from '../core/plan/snows';
 import type { SlipTables } from '../core/slip/tables';
 import type { OpenTerrain } from '../worker/ground-calls';
@@ -42,9 +43,10 @@ interface Given {
   readonly columns: ProfileColumns | null;
   readonly wayBack: ProfileColumns | null;
   readonly tables: SlipTables | null;
+  readonly others: readonly SlipTables[];
 }
 
-const nothing: Given = { columns: null, wayBack: null, tables: null };
+const nothing: Given = { columns: null, wayBack: null, tables: null, others: [] };
 
 /**
  * Keeps the plan in step with its inputs: first from a quick look at the ground and coarse slip tables, marked as settling,
@@ -56,6 +58,9 @@ export class Planner {
   readonly #ground: DayShelf;
   readonly #tables: TableShelf;
   readonly #deviceTables: TableShelf;
+  /** Of the team weaker and stronger. */
+  readonly #otherTables: readonly TableShelf[];
+  #triesAbilities = false;
   /** What the plan worker holds. */
   #given: Given = nothing;
   #planning: Promise<unknown> = Promise.resolve();
@@ -68,6 +73,7 @@ export class Planner {
     this.#ground = new DayShelf(engines.ground, (done) => this.#work('Reading the ground', done));
     this.#tables = new TableShelf(engines.slip);
     this.#deviceTables = new TableShelf(engines.slip);
+    this.#otherTables = [new TableShelf(engines.slip), new TableShelf(engines.slip)];
     engines.plan.onRestart = () => (this.#given = nothing);
   }
 
@@ -90,11 +96,19 @@ export class Planner {
     );
   }
 
+  /** From now on a weaker and a stronger team is tried, too, for what would flip a segment: nobody reads that before. */
+  tryAbilities(inputs: PlanInputs): void {
+    if (this.#triesAbilities) return;
+    this.#triesAbilities = true;
+    this.update(inputs);
+  }
+
   /** Stops whatever is being worked on; the last plan stays. */
   cancel(): void {
     this.#run++;
     this.#ground.clear();
     this.#tables.clear();
+    for (const shelf of this.#otherTables) shelf.clear();
     this.events.onWork(null);
   }
 
@@ -127,11 +141,36 @@ export class Planner {
     if (isStale()) return;
     await this.#plan(run, inputs, ground, tables, false);
     this.#isQuiet = true;
-    if (isStale() || knowsAll) return;
-    // What hardness would flip a segment needs the tables of every hardness.
-    this.#work('Trying other snow', null);
-    const every = await this.#tables.tables(everySnow, 'final');
-    if (!isStale()) await this.#plan(run, inputs, ground, every, false);
+    if (isStale()) return;
+    if (!knowsAll) {
+      // What hardness would flip a segment needs the tables of every hardness.
+      this.#work('Trying other snow', null);
+      const every = await this.#tables.tables(everySnow, 'final');
+      if (isStale()) return;
+      await this.#plan(run, inputs, ground, every, false);
+    }
+    if (isStale() || !this.#triesAbilities) return;
+    this.#work('Trying a weaker and a stronger team', null);
+    if ((await this.#giveOtherTeams(inputs)) && !isStale())
+      await this.#plan(run, inputs, ground, await this.#tables.tables(everySnow, 'final'), false);
+  }
+
+  /** @returns whether the plan worker did not hold them already. */
+  async #giveOtherTeams({ project, figures }: PlanInputs): Promise<boolean> {
+    const snows = snowsOnLine(project);
+    const teams = await Promise.all(
+      otherTeams(project.party).map(async ({ from, to, party }, i) => {
+        const shelf = this.#otherTables[i]!;
+        shelf.setTeam(teamQuestion({ ...project, party }, figures));
+        return { from, to, tables: await shelf.tables(snows, 'final') };
+      }),
+    );
+    const others = teams.map(({ tables }) => tables);
+    const { others: had } = this.#given;
+    if (had.length === others.length && had.every((tables, i) => tables === others[i])) return false;
+    await this.engines.plan.ask('setOtherTeams', teams);
+    this.#given = { ...this.#given, others };
+    return true;
   }
 
   /**
@@ -188,8 +227,9 @@ export class Planner {
     this.#given = { ...this.#given, columns };
     if (this.#given.wayBack !== wayBack) await plan.ask('setWayBackGround', wayBack);
     this.#given = { ...this.#given, wayBack };
-    if (this.#given.tables !== tables) await plan.ask('setTables', tables);
-    this.#given = { ...this.#given, tables };
+    if (this.#given.tables === tables) return;
+    await plan.ask('setTables', tables);
+    this.#given = { ...this.#given, tables, others: [] };
   }
 
   #work(label: string, done: number | null): void {

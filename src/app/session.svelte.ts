@@ -193,6 +193,9 @@ export class Session {
       this.cursorM = this.cursorHeldM = null;
       this.#stopTraces?.abort();
       this.traces = [];
+    } else if (this.project) {
+      const { project, figures, terrain } = this;
+      this.#planner.tryAbilities({ project, figures, terrain });
     }
     void this.#askShares();
   }

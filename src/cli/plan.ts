@@ -18,6 +18,8 @@ import { conditionMatrix, partyWithDevices, wayBackMatrix } from '../core/plan/c
 import { makePlan } from '../core/plan/make-plan';
 import { snowsOnLine } from '../core/plan/snows';
 import { terrainSaid } from '../core/plan/terrain-said';
+import { otherTeams, type OtherTeam } from '../core/plan/other-teams';
+import { lookupIn } from '../core/plan/slip-lookup';
 import { pointsBack } from '../core/plan/way';
 import { makeSheet } from '../core/sheet/make-sheet';
 import { sheetHtml } from '../core/sheet/sheet-html';
@@ -92,14 +94,20 @@ type Written = PlanExport & {
 async function planOn(args: Arguments, given: Given): Promise<Written> {
   const { project, rasters } = given;
   const figures = figuresOf(project);
-  const building = startTables(tablesFor(project, figures));
+  const { own, withDevices, others } = tablesFor(project, figures);
+  const building = startTables([own, ...withDevices, ...others.map(({ asked }) => asked)]);
   const profile = await groundUnder(args, given, figures);
   const wayBackProfile = await otherGroundBack(args, given, figures);
   const ofGround = profile.notes.filter(({ code }) => code !== seamCode);
   const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...ofGround];
 
-  const [tables, deviceTables = tables] = (await building.finish()) as [SlipTables, SlipTables?];
-  const input = { profile, project, figures, tables, ...(wayBackProfile && { wayBackProfile }) };
+  const [tables, ...more] = (await building.finish()) as [SlipTables, ...SlipTables[]];
+  const deviceTables = more.splice(0, withDevices.length)[0] ?? tables;
+  const otherAbilities = others.map(({ from, to }, i) => ({ from, to, lookup: lookupIn(more[i]!) }));
+  const input = {
+    ...{ profile, project, figures, tables, otherAbilities },
+    ...(wayBackProfile && { wayBackProfile }),
+  };
   const plan = makePlan({ ...input, today: now().toISOString().slice(0, 10) });
   const matrix = conditionMatrix({ ...input, plan, deviceTables });
   const terrain = terrainSaid(profile.terrain, project);
@@ -107,17 +115,32 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   return { project, plan, terrain, notes, matrix, wayBackMatrix: wayBack };
 }
 
-/** For every hardness; and for the same team with capture devices, where it has none. */
-function tablesFor(project: Project, figures: Figures): readonly TablesAsked[] {
+interface AllTables {
+  /** For every hardness. */
+  readonly own: TablesAsked;
+  /** The same team with capture devices, where it has none. */
+  readonly withDevices: readonly TablesAsked[];
+  /** A weaker and a stronger team, in the snow on the line. */
+  readonly others: readonly (Pick<OtherTeam, 'from' | 'to'> & { readonly asked: TablesAsked })[];
+}
+
+function tablesFor(project: Project, figures: Figures): AllTables {
   const { party, turnsRoundGoingDown } = project;
-  const snows = snowsOnLine(project, hardnesses);
   const options = { quality: 'final', turnsRoundGoingDown } as const;
-  const own = { party, figures, snows, options };
-  if (party.rack.captureDevices > 0) return [own];
-  return [
+  const own = { party, figures, snows: snowsOnLine(project, hardnesses), options };
+  const devices: TablesAsked = {
+    ...own,
+    party: partyWithDevices(party),
+    options: { ...options, variants: ['running-capture'] },
+  };
+  return {
     own,
-    { ...own, party: partyWithDevices(party), options: { ...options, variants: ['running-capture'] } },
-  ];
+    withDevices: party.rack.captureDevices > 0 ? [] : [devices],
+    others: otherTeams(party).map(({ from, to, party: other }) => ({
+      ...{ from, to },
+      asked: { ...own, party: other, snows: snowsOnLine(project) },
+    })),
+  };
 }
 
 /** Reads the ground; a raster that holds none of the line is the user's to mend. */

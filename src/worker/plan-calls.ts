@@ -5,6 +5,7 @@ import type { ConditionMatrix, Segment } from '../core/domain/segment';
 import type { TrackPoint } from '../core/domain/track';
 import type { Afterwards } from '../core/pace/afterwards';
 import type { PaceEvent } from '../core/pace/pace-event';
+import type { OtherTeam } from '../core/plan/other-teams';
 import type { SheetData } from '../core/sheet/sheet-data';
 import type { SlipTables } from '../core/slip/tables';
 import type { Units } from '../core/wording/units';
@@ -14,12 +15,19 @@ import type { ProfileColumns } from './profile-columns';
 export const planFormats = ['gpx', 'geojson', 'segments-csv', 'stations-csv', 'json'] as const;
 export type PlanFormat = (typeof planFormats)[number];
 
+export interface OtherTeamTables extends Pick<OtherTeam, 'from' | 'to'> {
+  readonly tables: SlipTables;
+}
+
 /** The worker that plans. It keeps the ground and the slip tables it was last given: they are large and change rarely. */
 export interface PlanCalls {
   setGround: { ask: ProfileColumns; answer: null };
   /** Under the other line by which the team comes back; null: there is none. */
   setWayBackGround: { ask: ProfileColumns | null; answer: null };
+  /** Lets go of the tables of other abilities. */
   setTables: { ask: SlipTables; answer: null };
+  /** Of the same team a step weaker or stronger: what would flip a segment. */
+  setOtherTeams: { ask: readonly OtherTeamTables[]; answer: null };
   /** Of the same team with capture devices, for comparison; null: they are on the rack already. */
   setDeviceTables: { ask: SlipTables | null; answer: null };
   makePlan: {

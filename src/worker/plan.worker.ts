@@ -12,7 +12,9 @@ import { afterwards } from '../core/pace/afterwards';
 import { paceStretch } from '../core/pace/stretch';
 import { makePlan } from '../core/plan/make-plan';
 import { planStretches } from '../core/plan/plan-stretches';
+import type { OtherAbility } from '../core/plan/sensitivity';
 import { segmentShares } from '../core/plan/segment-shares';
+import { lookupIn } from '../core/plan/slip-lookup';
 import { makeSheet } from '../core/sheet/make-sheet';
 import type { SlipTables } from '../core/slip/tables';
 import type { PlanCalls, PlanFormat } from './plan-calls';
@@ -24,12 +26,13 @@ import { holdLife, serve } from './serve';
 let ground: GroundProfile | null = null;
 let wayBackGround: GroundProfile | null = null;
 let tables: SlipTables | null = null;
+let otherAbilities: readonly OtherAbility[] = [];
 let last: Plan | null = null;
 let deviceTables: SlipTables | null = null;
 
 function given() {
   if (!ground || !tables) throw new Error('Asked for a plan before ground and slip tables were there');
-  return { profile: ground, tables, ...(wayBackGround && { wayBackProfile: wayBackGround }) };
+  return { profile: ground, tables, otherAbilities, ...(wayBackGround && { wayBackProfile: wayBackGround }) };
 }
 
 function lastPlan(): Plan {
@@ -70,6 +73,11 @@ serve<PlanCalls>(self as unknown as Port, {
   },
   setTables(built) {
     tables = built;
+    otherAbilities = [];
+    return null;
+  },
+  setOtherTeams(teams) {
+    otherAbilities = teams.map(({ from, to, tables: built }) => ({ from, to, lookup: lookupIn(built) }));
     return null;
   },
   setDeviceTables(built) {

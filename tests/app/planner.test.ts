@@ -6,6 +6,7 @@ import type { Project } from '../../src/core/domain/project';
 import type { Plan } from '../../src/core/domain/segment';
 import { defaultProject } from '../../src/core/files/project';
 import { makePlan } from '../../src/core/plan/make-plan';
+import { lookupIn } from '../../src/core/plan/slip-lookup';
 import { buildTables } from '../../src/core/slip/tables';
 import { Client, type Start } from '../../src/worker/client';
 import type { GroundCalls } from '../../src/worker/ground-calls';
@@ -52,7 +53,10 @@ function inThread() {
     },
   };
   let held: Partial<Parameters<typeof makePlan>[0]> = {};
-  const plan: Pick<Handlers<PlanCalls>, 'setGround' | 'setWayBackGround' | 'setTables' | 'makePlan'> = {
+  const plan: Pick<
+    Handlers<PlanCalls>,
+    'setGround' | 'setWayBackGround' | 'setTables' | 'setOtherTeams' | 'makePlan'
+  > = {
     setGround: (columns) => {
       held = { ...held, profile: unpackProfile(columns) };
       return null;
@@ -65,6 +69,12 @@ function inThread() {
     },
     setTables: (tables) => {
       held = { ...held, tables };
+      return null;
+    },
+    setOtherTeams: (teams) => {
+      asked.push(`other teams: ${teams.map(({ to }) => to).join(' | ')}`);
+      const otherAbilities = teams.map(({ from, to, tables }) => ({ from, to, lookup: lookupIn(tables) }));
+      held = { ...held, otherAbilities };
       return null;
     },
     makePlan: ({ project, figures, settling }) => {
@@ -134,6 +144,23 @@ function listening() {
 }
 
 describe('the planner', () => {
+  test('tries a weaker and a stronger team from when it is asked to, once for each team', async () => {
+    const { engines, asked } = inThread();
+    const heard = listening();
+    const planner = new Planner(engines, heard.events);
+    await planned(planner, withSnow('P'), heard);
+    expect(asked.join()).not.toContain('other teams');
+    planner.tryAbilities({ project: withSnow('P'), figures: defaultFigures, terrain: [] });
+    await vi.waitFor(() => expect(heard.working()).toBe(false), { timeout: 20_000, interval: 5 });
+    const teams = 'other teams: A solid, B learning, C learning | B expert, C expert';
+    expect(asked.slice(-2)).toEqual([teams, 'plan P']);
+    const inputs = heard.plans.at(-1)!.segments.flatMap(({ flips }) => flips.map(({ input }) => input));
+    expect(inputs).toContain('ability');
+    await planned(planner, { ...withSnow('P'), name: 'renamed' }, heard);
+    expect(asked.filter((words) => words === teams)).toHaveLength(1);
+    expect(heard.troubles).toEqual([]);
+  });
+
   test('answers first from a quick look, marked as settling, then from the whole, then knows every hardness', async () => {
     const { engines, asked } = inThread();
     const heard = listening();

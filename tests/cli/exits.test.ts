@@ -195,5 +195,10 @@ describe('every verb does its work', () => {
     expect(left.code).toBe(0);
     for (const format of ['json', 'csv', 'gpx', 'geojson', 'html'])
       expect(readFileSync(join(place, `plan.${format}`), 'utf8').length).toBeGreaterThan(1000);
+    // The program is kept as compiled code and as text: words beyond ASCII must come through both.
+    const sheet = readFileSync(join(place, 'plan.html'), 'utf8');
+    expect(sheet).toMatch(/\d°/);
+    expect(sheet).toMatch(/\d–\d/);
+    expect(sheet).not.toMatch(/[ÂÃâ][\u0080-\u00bf€]/);
   }, 120_000);
 });
