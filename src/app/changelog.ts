@@ -1,6 +1,17 @@
 /** What is new, for the person on the mountain. Newest first. */
 export const changelog: readonly { readonly on: string; readonly changes: readonly string[] }[] = [
   {
+    on: '2026-11-26',
+    changes: [
+      'The work has five parts: Prepare, Ledger, What if, On the way and Projects; the lines of a project stand side by side.',
+      'The slip card says what a weaker or a stronger team would change.',
+      'A recorded day tells your own walking pace by the grade of the way; it is kept with the project.',
+      'Down another line: the way back is planned on its own ground.',
+      'The demo is a shorter day, and its sheet is one page.',
+      'The map moves more smoothly where the machine draws it by software.',
+    ],
+  },
+  {
     on: '2026-11-25',
     changes: [
       'First version: draw or open a line, open an elevation raster, describe team and snow, and every stretch gets the quickest technique that would hold.',

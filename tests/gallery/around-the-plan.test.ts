@@ -28,15 +28,15 @@ test('a recorded day that was slower on the pieces', async () => {
       plannedS: time?.defaultS ?? null,
       realS: id < 6 && time ? time.defaultS * (id === 4 ? 1.4 : 0.95) : null,
     })),
-    bySlope: [
-      { fromDeg: 0, toDeg: 15, plannedS: 1380, realS: 1290 },
-      { fromDeg: 15, toDeg: 25, plannedS: 840, realS: 800 },
+    byGrade: [
+      { fromDeg: 0, toDeg: 10, plannedS: 1380, realS: 1290, suggested: 0.93 },
+      { fromDeg: 10, toDeg: 20, plannedS: 440, realS: 480, suggested: null },
     ],
     perPieceS: { plannedS: 240, realS: 335 },
     suggested: { walkingFactor: 0.95, placementFactor: 1.4 },
     matchedPct: 93,
   };
-  const own = { walkingFactor: 1, placementFactor: 1 };
+  const own = { walkingFactor: 1, walkingByGrade: [], placementFactor: 1 };
   const page = galleryPage(AfterwardsView, {
     result,
     plan,

@@ -78,9 +78,17 @@ export interface TerrainRef {
   readonly sigmaZM: number | null;
 }
 
+export interface GradePace {
+  readonly fromDeg: number;
+  readonly toDeg: number;
+  readonly factor: number;
+}
+
 /** The team's own factors, learnt from recorded days. */
 export interface OwnPace {
   readonly walkingFactor: number;
+  /** In its place where the way rises or falls by these degrees. */
+  readonly walkingByGrade: readonly GradePace[];
   readonly placementFactor: number;
 }
 

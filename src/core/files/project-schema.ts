@@ -177,6 +177,12 @@ const terrainRef = z.looseObject({
 });
 
 const factor = z._default(number(0.1, 10), 1);
+const gradePace = z.looseObject({ fromDeg: number(0, 90), toDeg: number(0, 90), factor: number(0.1, 10) });
+const ownPace = z.looseObject({
+  walkingFactor: factor,
+  walkingByGrade: z._default(z.array(gradePace).check(z.maxLength(20)), []),
+  placementFactor: factor,
+});
 
 export const projectFormat = 'firnward-project';
 export const projectVersion = 1;
@@ -196,7 +202,7 @@ export const projectFile = z.looseObject({
   assumptions: z._default(z.record(z.string().check(z.maxLength(200)), z.number()), {}),
   schedule: z.prefault(schedule, {}),
   terrain: z._default(z.array(terrainRef).check(z.maxLength(100)), []),
-  ownPace: z.prefault(z.looseObject({ walkingFactor: factor, placementFactor: factor }), {}),
+  ownPace: z.prefault(ownPace, {}),
   walkingRule: z._default(z.enum(['munter', 'tobler', 'din-33466']), 'munter'),
   lastTakesLead: z._default(z.boolean(), false),
   turnsRoundGoingDown: z._default(z.boolean(), true),

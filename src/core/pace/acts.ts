@@ -3,8 +3,7 @@ import type { OwnPace } from '../domain/project';
 import type { Snow } from '../domain/snow';
 import type { BelayActs } from './belay-options';
 import { actS, speedMS, type Level } from './level';
-
-export const usualPace: OwnPace = { walkingFactor: 1, placementFactor: 1 };
+import { usualPace } from './own-pace';
 
 /** Seconds to place and to remove one piece of the placement this snow asks for; null on ice, where none holds. */
 export function pieceActs(snow: Snow, figures: Figures, level: Level, own: OwnPace = usualPace) {

@@ -3,6 +3,7 @@ import type { Segment } from '../domain/segment';
 import type { Station } from '../domain/station';
 import type { TrackPoint } from '../domain/track';
 import { matchTrack, passingTimeMs } from './match-track';
+import { gradeClassesDeg, walkingFactorAt } from './own-pace';
 
 export interface SegmentAfterwards {
   readonly segmentId: number;
@@ -11,18 +12,20 @@ export interface SegmentAfterwards {
   readonly realS: number | null;
 }
 
-/** Planned against real where people walked, by steepness. */
-export interface SlopeClassPace {
+/** Planned against real where people walked, by the grade of the way. */
+export interface GradeClassPace {
   readonly fromDeg: number;
   readonly toDeg: number;
   readonly plannedS: number;
   readonly realS: number;
+  /** The team's own factor here as this day suggests it; null where under ten minutes were matched. */
+  readonly suggested: number | null;
 }
 
 export interface Afterwards {
   readonly segments: readonly SegmentAfterwards[];
   /** Roped travel only. */
-  readonly bySlope: readonly SlopeClassPace[];
+  readonly byGrade: readonly GradeClassPace[];
   /** Seconds for one piece, all work with it and its share of the gatherings; null where no running belay was matched. */
   readonly perPieceS: { readonly plannedS: number; readonly realS: number } | null;
   /** The team's own factors as this day suggests them; null where under ten minutes were matched. */
@@ -31,7 +34,6 @@ export interface Afterwards {
   readonly matchedPct: number;
 }
 
-const slopeClassesDeg = [0, 15, 25, 35, 45, 90];
 const leastS = 600;
 /** Beyond these it is a rest or a mistake, no pace. */
 const [leastFactor, mostFactor] = [0.3, 4];
@@ -73,7 +75,7 @@ export function afterwards(
       plannedS: time?.defaultS ?? null,
       realS: realS[i] ?? null,
     })),
-    bySlope: slopeClasses(walked),
+    byGrade: gradeClasses(walked, own),
     perPieceS:
       pieces === 0 ? null : { plannedS: workPlannedS / pieces, realS: Math.max(0, workRealS) / pieces },
     suggested: {
@@ -84,20 +86,28 @@ export function afterwards(
   };
 }
 
-function slopeClasses(
-  walked: readonly { segment: Segment; plannedS: number; realS: number }[],
-): SlopeClassPace[] {
-  return slopeClassesDeg.slice(0, -1).flatMap((fromDeg, i) => {
-    const toDeg = slopeClassesDeg[i + 1]!;
-    const here = walked.filter(({ segment: { slopeMeanDeg } }) => {
-      return slopeMeanDeg !== null && slopeMeanDeg >= fromDeg && slopeMeanDeg < toDeg;
+function gradeClasses(walked: readonly Walked[], own: OwnPace): GradeClassPace[] {
+  return gradeClassesDeg.flatMap(([fromDeg, toDeg]) => {
+    const here = walked.filter(({ segment }) => {
+      const gradeDeg = gradeDegOf(segment);
+      return gradeDeg !== null && gradeDeg >= fromDeg && gradeDeg < toDeg;
     });
     if (here.length === 0) return [];
-    return [
-      { fromDeg, toDeg, plannedS: sum(here.map((p) => p.plannedS)), realS: sum(here.map((p) => p.realS)) },
-    ];
+    const [plannedS, realS] = [sum(here.map((p) => p.plannedS)), sum(here.map((p) => p.realS))];
+    const suggested = plannedS < leastS ? null : walkingFactorAt(own, fromDeg) * held(realS / plannedS);
+    return [{ fromDeg, toDeg, plannedS, realS, suggested }];
   });
 }
+
+interface Walked {
+  readonly segment: Segment;
+  readonly plannedS: number;
+  readonly realS: number;
+}
+
+/** Of the way, all its rises and falls taken together. */
+const gradeDegOf = ({ ascentM, descentM, lengthM }: Segment): number | null =>
+  ascentM === null || descentM === null ? null : (Math.atan2(ascentM + descentM, lengthM) * 180) / Math.PI;
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 

@@ -1,6 +1,6 @@
 import type { Figures } from '../assumptions/figures';
 import type { OwnPace } from '../domain/project';
-import { usualPace } from './acts';
+import { usualPace } from './own-pace';
 import { actS, speedMS, type Level } from './level';
 import type { PaceEvent } from './pace-event';
 

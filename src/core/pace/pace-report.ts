@@ -5,7 +5,8 @@ import type { OwnPace } from '../domain/project';
 import { fail, ok, type Result } from '../domain/result';
 import { defaultParty, type Party } from '../domain/rope-team';
 import type { Snow } from '../domain/snow';
-import { belayActs, pitchActs, runningSpeedMS, usualPace } from './acts';
+import { belayActs, pitchActs, runningSpeedMS } from './acts';
+import { usualPace, walkingFactorAt } from './own-pace';
 import { crossingS } from './crossing';
 import { munterS, snowAndRestFactor } from './walking';
 import { followersTogether, longestPitchM, runPitches, stancesAtRopeEndM } from './pitches';
@@ -79,7 +80,9 @@ export function paceReport(question: PaceQuestion): Result<PaceReport, Problem> 
     const { walking } = figures;
     const rate = { up: walking.munterUp, levelOrDown: walking.munterDown };
     return (
-      munterS({ lengthM, riseM: 0 }, rate) * snowAndRestFactor(snow.hardness, walking) * own.walkingFactor
+      munterS({ lengthM, riseM: 0 }, rate) *
+      snowAndRestFactor(snow.hardness, walking) *
+      walkingFactorAt(own, 0)
     );
   }
 

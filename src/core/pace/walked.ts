@@ -2,8 +2,8 @@ import type { Figures } from '../assumptions/figures';
 import type { OwnPace, Project } from '../domain/project';
 import type { Snow } from '../domain/snow';
 import type { Station } from '../domain/station';
-import { usualPace } from './acts';
 import { indexAt, slopeLength } from './on-line';
+import { usualPace, walkingFactorAt } from './own-pace';
 import {
   altitudeFactor,
   din33466S,
@@ -71,12 +71,18 @@ export function walkedS({
       if (Number.isNaN(riseM)) leg.ascentM = NaN;
       heightWeighted += higher * lengthM;
     } else {
-      sumS += higher * (rule === 'munter' ? munterS({ lengthM, riseM }, rate) : toblerS({ lengthM, riseM }));
+      const legS = rule === 'munter' ? munterS({ lengthM, riseM }, rate) : toblerS({ lengthM, riseM });
+      sumS += higher * legS * walkingFactorAt(own, gradeDegOf(riseM, lengthM));
     }
   }
-  if (rule === 'din-33466' && leg.lengthM > 0) sumS = din33466S(leg) * (heightWeighted / leg.lengthM);
-  return sumS * snowAndRestFactor(snow.hardness, walking) * own.walkingFactor;
+  if (rule === 'din-33466' && leg.lengthM > 0) {
+    const ownFactor = walkingFactorAt(own, gradeDegOf(leg.ascentM + leg.descentM, leg.lengthM));
+    sumS = din33466S(leg) * (heightWeighted / leg.lengthM) * ownFactor;
+  }
+  return sumS * snowAndRestFactor(snow.hardness, walking);
 }
+
+const gradeDegOf = (riseM: number, lengthM: number): number => (Math.atan2(riseM, lengthM) * 180) / Math.PI;
 
 /** Seconds a horizontal metre at one grade, by the same rules. NaN where grade or elevation is unknown. */
 export function walkedSecondsPerM(
@@ -88,7 +94,9 @@ export function walkedSecondsPerM(
   const { walking } = figures;
   const tangent = Math.tan((gradeDeg * Math.PI) / 180);
   const factor =
-    altitudeFactor(elevationM, walking) * snowAndRestFactor(snow.hardness, walking) * own.walkingFactor;
+    altitudeFactor(elevationM, walking) *
+    snowAndRestFactor(snow.hardness, walking) *
+    walkingFactorAt(own, gradeDeg);
   if (rule === 'tobler') return factor / toblerMS(tangent);
   if (rule === 'din-33466') {
     return factor * din33466S({ lengthM: 1, ascentM: Math.max(0, tangent), descentM: Math.max(0, -tangent) });

@@ -1,7 +1,7 @@
 import { entryOf } from '../assumptions/catalogue';
-import type { Project } from '../domain/project';
+import type { OwnPace, Project } from '../domain/project';
 import type { Station, TerrainSummary } from '../domain/station';
-import { digits, shortLengthText, unknownText } from '../wording/numbers';
+import { digits, gradeClassText, shortLengthText, unknownText } from '../wording/numbers';
 import type { Units } from '../wording/units';
 import type { Fact } from './sheet-data';
 
@@ -53,6 +53,14 @@ function slopeErrorText(stations: readonly Station[], rasterIndex: number): stri
   return middle === undefined ? unknownText : `${digits(middle, 1)}°`;
 }
 
+/** `1.1 (10–20°: ×1.3)`: the factor, and in brackets where the way's grade has another. */
+function walkingText({ walkingFactor, walkingByGrade }: OwnPace): string {
+  const classes = walkingByGrade.map(
+    ({ fromDeg, toDeg, factor }) => `${gradeClassText(fromDeg, toDeg)}: ×${digits(factor, 2)}`,
+  );
+  return `${digits(walkingFactor, 2)}${classes.length > 0 ? ` (${classes.join(', ')})` : ''}`;
+}
+
 /** What differs from the defaults, and the tolerances. */
 export function assumptionLines({ assumptions, tolerance, ownPace, walkingRule }: Project): string[] {
   const changed = Object.entries(assumptions).map(([key, figure]) => {
@@ -63,7 +71,7 @@ export function assumptionLines({ assumptions, tolerance, ownPace, walkingRule }
   });
   return [
     `Of 100 modelled slips may stay unheld: ${tolerance.gentlePct} above a gentle, ${tolerance.injuringPct} above an injuring, ${tolerance.deadlyPct} above a deadly run-out.`,
-    `Walking by ${walkingRuleName[walkingRule]}; own pace ×${ownPace.walkingFactor} walking, ×${ownPace.placementFactor} placing.`,
+    `Walking by ${walkingRuleName[walkingRule]}; own pace ×${walkingText(ownPace)} walking, ×${digits(ownPace.placementFactor, 2)} placing.`,
     changed.length === 0
       ? 'Other figures: defaults.'
       : `Changed from the defaults: ${changed.join('; ')}. All others at their defaults.`,

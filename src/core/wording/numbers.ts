@@ -89,6 +89,10 @@ export function slopeText(slopeDeg: number | null): string {
     : `${digits(slopeDeg)}°`;
 }
 
+/** A class of grades: `10–20°`, `over 30°`. */
+export const gradeClassText = (fromDeg: number, toDeg: number): string =>
+  toDeg >= 90 ? `over ${digits(fromDeg)}°` : `${digits(fromDeg)}–${digits(toDeg)}°`;
+
 /** `31° (28–34°)`: the value and one standard deviation to both sides. */
 export function slopeRangeText(slopeDeg: number | null, sigmaDeg: number | null): string {
   if (!known(slopeDeg) || !known(sigmaDeg)) return slopeText(slopeDeg);

@@ -141,7 +141,7 @@ test('a stretch that says no way holds for both, one that does keeps it', () => 
 });
 
 test('a number that cannot be written is a defect, not a null', () => {
-  const project = { ...defaultProject(), ownPace: { walkingFactor: NaN, placementFactor: 1 } };
+  const project = { ...defaultProject(), ownPace: { ...defaultProject().ownPace, walkingFactor: NaN } };
   expect(() => writeProject(project)).toThrow();
 });
 

@@ -5,7 +5,7 @@ import type { TrackPoint } from '../../../src/core/domain/track';
 import { afterwards } from '../../../src/core/pace/afterwards';
 import { matchTrack, passingTimeMs } from '../../../src/core/pace/match-track';
 import { noParts } from '../../../src/core/pace/stretch-input';
-import { usualPace } from '../../../src/core/pace/acts';
+import { usualPace } from '../../../src/core/pace/own-pace';
 import { slopeLine } from './slope-line';
 
 const stations = slopeLine({ lengthM: 2000, gradeDeg: 10 });
@@ -47,7 +47,7 @@ const segment = (
     mode,
     lengthM: toM - fromM,
     variant: null,
-    ascentM: 0,
+    ascentM: id === 3 ? (toM - fromM) * Math.tan((15 * Math.PI) / 180) : 0,
     descentM: 0,
     slopeMeanDeg: id === 3 ? 20 : 10,
     slopeMaxDeg: 10,
@@ -107,17 +107,23 @@ describe('a recorded day', () => {
     expect(day.suggested.placementFactor).toBeCloseTo(4700 / 3000, 1);
     expect(day.perPieceS?.plannedS).toBeCloseTo(300, 6);
     expect(day.perPieceS?.realS).toBeCloseTo(470, -1);
-    expect(day.bySlope.map(({ fromDeg, plannedS }) => [fromDeg, plannedS])).toEqual([
+    expect(day.byGrade.map(({ fromDeg, plannedS }) => [fromDeg, plannedS])).toEqual([
       [0, 1000],
-      [15, 1000],
+      [10, 1000],
     ]);
+    expect(day.byGrade[0]!.suggested).toBeCloseTo(1.2, 1);
+    expect(day.byGrade[1]!.suggested).toBeCloseTo(1.4, 1);
   });
 
   test('on top of the factors the plan already had', () => {
-    const own = { walkingFactor: 1.1, placementFactor: 0.8 };
+    const own = { walkingFactor: 1.1, walkingByGrade: [], placementFactor: 0.8 };
     const again = afterwards(track, { stations, segments, own });
     expect(again.suggested.walkingFactor).toBeCloseTo(1.1 * day.suggested.walkingFactor!, 6);
     expect(again.suggested.placementFactor).toBeCloseTo(0.8 * day.suggested.placementFactor!, 6);
+    const steep = { ...own, walkingByGrade: [{ fromDeg: 10, toDeg: 20, factor: 2 }] };
+    const { byGrade } = afterwards(track, { stations, segments, own: steep });
+    expect(byGrade[0]!.suggested).toBeCloseTo(1.1 * day.byGrade[0]!.suggested!, 6);
+    expect(byGrade[1]!.suggested).toBeCloseTo(2 * day.byGrade[1]!.suggested!, 6);
   });
 });
 
@@ -176,6 +182,17 @@ test('gaps in the track are bridged', () => {
 });
 
 describe('a day of which little is known', () => {
+  test('a class walked for under ten minutes suggests nothing; a way without heights is in none', () => {
+    const short = segment(1, 0, 500, 'roped', { walkingS: 500 });
+    const flat = { ...segment(3, 500, 2000, 'roped', { walkingS: 1500 }), ascentM: null };
+    const track = recorded([
+      [0, 0],
+      [2000, 2000],
+    ]);
+    const day = afterwards(track, { stations, segments: [short, flat], own: usualPace });
+    expect(day.byGrade.map(({ suggested }) => suggested)).toEqual([null]);
+  });
+
   test('a running belay alone gives a time per piece, by the planned walk; unplanned segments have only their real time', () => {
     const belayOnly = [segment(2, 1000, 1200, 'running-belay', { walkingS: 1000, placementS: 2000 })];
     const unplanned = { ...segment(4, 1200, 2000, 'none-holds', {}), time: null, parts: null };

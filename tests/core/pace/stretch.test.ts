@@ -118,7 +118,10 @@ test('a change into the stretch belongs to its time', () => {
 test('a slower team takes longer, and its gatherings stay where they are', () => {
   const stations = slopeLine({ lengthM: 300, gradeDeg: 0, slopeDeg: (m) => 30 + 10 * Math.sin(m / 9) });
   const plain = as('running', { stations });
-  const slow = as('running', { stations, own: { walkingFactor: 1.5, placementFactor: 2 } });
+  const slow = as('running', {
+    stations,
+    own: { walkingFactor: 1.5, walkingByGrade: [], placementFactor: 2 },
+  });
   expect(slow.time!.defaultS).toBeGreaterThan(plain.time!.defaultS);
   expect(slow.gatherings.map(({ alongM }) => alongM)).toEqual(plain.gatherings.map(({ alongM }) => alongM));
 });

@@ -71,10 +71,9 @@ describe('a roped party on even ground', () => {
   test('takes longer in deep snow, with rests, at the team’s own pace', () => {
     const plain = walkedS(options(20));
     expect(walkedS(options(20, { snow: { hardness: '4F', wetness: 'D' } }))).toBeCloseTo(1.3 * plain, 6);
-    expect(walkedS(options(20, { own: { walkingFactor: 1.2, placementFactor: 1 } }))).toBeCloseTo(
-      1.2 * plain,
-      6,
-    );
+    expect(
+      walkedS(options(20, { own: { walkingFactor: 1.2, walkingByGrade: [], placementFactor: 1 } })),
+    ).toBeCloseTo(1.2 * plain, 6);
     const resting = { ...defaultFigures, walking: { ...walking, restMinPerH: 10 } };
     expect(walkedS(options(20, { figures: resting }))).toBeCloseTo((60 / 50) * plain, 6);
   });

@@ -96,7 +96,7 @@ export function projectOf(changes: Partial<Project> = {}): Project {
       declinationDeg: null,
     },
     terrain: [],
-    ownPace: { walkingFactor: 1, placementFactor: 1 },
+    ownPace: { walkingFactor: 1, walkingByGrade: [], placementFactor: 1 },
     walkingRule: 'munter',
     lastTakesLead: false,
     turnsRoundGoingDown: true,
