@@ -84,6 +84,19 @@ describe.skipIf(executablePath === null)(title, () => {
     },
   );
 
+  test('a6: a map stays on one page with its heading, its key and its grid', async () => {
+    // A line due north is as high as a map gets.
+    const north = madeUpPlan();
+    const stations = north.stations.map((station, i) => ({
+      ...station,
+      position: [station.position[0], 45 + i / 9000] as const,
+    }));
+    const pages = await printed(sheetOf({ ...north, stations }), { paper: 'a6' });
+    const maps = pages.filter(({ text }) => text.includes('Map:'));
+    expect(maps.length).toBeGreaterThan(0);
+    for (const { text } of maps) expect(text).toMatch(/grid north/);
+  });
+
   test.each(['a4', 'letter'] as const)('%s: nine segments fit one page', async (paper) => {
     expect(await printed(short, { paper })).toHaveLength(1);
   });

@@ -14,8 +14,8 @@ type XY = readonly [eastM: number, northM: number];
 
 /** Beside the ribbon: as high as this, and as wide as the line wants it between two bounds. */
 const front = { heightPx: 168, leastWidthPx: 190, mostWidthPx: 320 } as const;
-/** A pocket's width. */
-const pocket = { widthPx: 344, leastHeightPx: 220, mostHeightPx: 430 } as const;
+/** A pocket’s width; with its heading, key and grid it stays on one page. */
+const pocket = { widthPx: 344, leastHeightPx: 220, mostHeightPx: 400 } as const;
 const edgePx = 26;
 
 /** A map and how wide it is drawn. CSS pixels. */
