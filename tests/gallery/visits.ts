@@ -122,7 +122,7 @@ export const visits: readonly Visit[] = [
     screens: [
       ['first', 'the first opening: the demo, planned', opened],
       ['ledger-segments', 'the ledger further down: segments', scroll('.ledger table', 'start')],
-      ['slip-card', 'the slip card of a running belay, with run-out traces on the map', card(14)],
+      ['slip-card', 'the slip card of a running belay, with run-out traces on the map', card(7)],
       ['slip-card-foot', 'its foot: what would change it, own choice', scroll('.slip-card .caution')],
       [
         'team-moving',
