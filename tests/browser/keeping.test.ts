@@ -229,7 +229,7 @@ inBrowser('what a browser may do to the page', (harness) => {
     await open.close();
   });
 
-  test('E16 a track from the future is said to be one; E24 a script that something puts into the page does not run', async () => {
+  test('E16, E24 a track from the future is said to be one; a script that something puts into the page does not run', async () => {
     const open = await harness.open({ map: false });
     const { page } = open;
     await settled(page);

@@ -198,6 +198,7 @@ describe('every verb does its work', () => {
     // The program is kept as compiled code and as text: words beyond ASCII must come through both.
     const sheet = readFileSync(join(place, 'plan.html'), 'utf8');
     expect(sheet).toMatch(/\d°/);
+    expect(sheet).toContain('Whiteout');
     expect(sheet).toMatch(/\d–\d/);
     expect(sheet).not.toMatch(/[ÂÃâ][\u0080-\u00bf€]/);
   }, 120_000);

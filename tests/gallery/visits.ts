@@ -327,7 +327,7 @@ export const visits: readonly Visit[] = [
     ...desk,
     screens: [
       ['first', 'ledger', inTurn(opened, theme('glare'), rest(2500))],
-      ['slip-card', 'slip card', card(13)],
+      ['slip-card', 'slip card', card(7)],
       ['team', 'the team', turn('Team')],
     ],
   },
@@ -337,7 +337,7 @@ export const visits: readonly Visit[] = [
     ...desk,
     screens: [
       ['first', 'ledger', inTurn(opened, theme('night'), rest(3500))],
-      ['slip-card', 'slip card', card(13)],
+      ['slip-card', 'slip card', card(7)],
       ['snow', 'the snow', turn('Snow')],
     ],
   },
@@ -347,7 +347,7 @@ export const visits: readonly Visit[] = [
     ...low,
     screens: [
       ['first', 'ledger', opened],
-      ['slip-card', 'slip card', card(13)],
+      ['slip-card', 'slip card', card(7)],
       ['prepare', 'preparation', turn('Prepare')],
       ['snow', 'the snow', turn('Snow')],
       [
@@ -365,7 +365,7 @@ export const visits: readonly Visit[] = [
     screens: [
       ['first', 'map and ribbon', opened],
       ['ledger', 'pages half way up', inTurn(press('Put these words away'), press('Pull the pages up'))],
-      ['slip-card', 'slip card', inTurn(press('Pull the pages all the way up'), card(13))],
+      ['slip-card', 'slip card', inTurn(press('Pull the pages all the way up'), card(7))],
       ['prepare', 'preparation', turn('Prepare')],
       ['team', 'the team', turn('Team')],
       ['day', 'the day', turn('Day')],
