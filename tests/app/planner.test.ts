@@ -158,7 +158,12 @@ describe('the planner', () => {
     expect(inputs).toContain('ability');
     await planned(planner, { ...withSnow('P'), name: 'renamed' }, heard);
     expect(asked.filter((words) => words === teams)).toHaveLength(1);
+    // The tables of every hardness stay the same; those of the other teams know another snow only now.
+    await planned(planner, withSnow('K'), heard);
     expect(heard.troubles).toEqual([]);
+    expect(asked.filter((words) => words === teams)).toHaveLength(2);
+    const flips = heard.plans.at(-1)!.segments.flatMap((segment) => segment.flips);
+    expect(flips.map(({ input }) => input)).toContain('ability');
   });
 
   test('answers first from a quick look, marked as settling, then from the whole, then knows every hardness', async () => {

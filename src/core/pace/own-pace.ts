@@ -2,7 +2,7 @@ import type { OwnPace } from '../domain/project';
 
 export const usualPace: OwnPace = { walkingFactor: 1, walkingByGrade: [], placementFactor: 1 };
 
-/** How steeply the way itself rises or falls, degrees: classes a recorded day is read by. */
+/** How steeply the way itself rises or falls, degrees: classes a recorded day is read by. Judgement. */
 export const gradeClassesDeg: readonly (readonly [fromDeg: number, toDeg: number])[] = [
   [0, 10],
   [10, 20],

@@ -50,6 +50,8 @@ export function flipsAt(condition: Condition, choice: Choice, model: Model): Fli
     ...hardnessFlips(condition, now, modeAt, model.lookup),
     ...slopeFlips(condition, now, modeAt),
     ...model.otherAbilities.flatMap(({ from, to, lookup }): Flip[] => {
+      // Tables of other teams follow later: of a snow just stated they know nothing yet.
+      if (!lookup.knows(condition.snow)) return [];
       const mode = modeAt(condition, model.rules, lookup);
       return mode === now ? [] : [{ input: 'ability', from, to, mode }];
     }),
