@@ -79,7 +79,7 @@ export function pieceStrengthKN(figures: Figures, snow: Snow): number | null {
 const inputName: Readonly<Record<Flip['input'], string>> = {
   hardness: 'hardness of the snow',
   slope: 'design slope',
-  ability: 'ability of the weakest',
+  ability: 'abilities',
   tolerance: 'share that may stay unheld',
   'run-out': 'run-out',
 };
