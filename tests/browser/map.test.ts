@@ -26,7 +26,7 @@ inBrowser('the map', (harness) => {
       await expect.poll(() => said(page)).toContain('Copied');
       const copied = await page.evaluate(() => navigator.clipboard.readText());
       expect(await place.innerText()).toContain(copied);
-      await place.click();
+      await page.getByRole('button', { name: /^Notation of places/ }).click();
       await page.mouse.move(x, y);
     }
     await page.getByRole('button', { name: 'Go to a place by coordinates' }).click();
