@@ -30,7 +30,8 @@ export interface PlanWork {
 }
 
 export interface PlannerEvents {
-  onPlan(plan: Plan): void;
+  /** `from`: as given to `update`. */
+  onPlan(plan: Plan, from: PlanInputs): void;
   /** Something is being worked on; null when all is done. */
   onWork(work: PlanWork | null): void;
   onTrouble(reason: unknown): void;
@@ -202,19 +203,20 @@ export class Planner {
   /** One plan at a time: while one is being made, only the newest question waits. */
   async #plan(
     run: number,
-    { project, figures }: PlanInputs,
+    inputs: PlanInputs,
     ground: DayGround,
     tables: SlipTables,
     settling: boolean,
   ): Promise<void> {
     await this.#planning.catch(() => {});
     if (run !== this.#run) return;
+    const { project, figures } = inputs;
     const making = this.#give(ground, tables).then(() =>
       this.engines.plan.ask('makePlan', { project: withoutPoints(project), figures, settling }),
     );
     this.#planning = making;
     const made = await making;
-    if (run === this.#run) this.events.onPlan(unpackPlan(made, ground.there.stations));
+    if (run === this.#run) this.events.onPlan(unpackPlan(made, ground.there.stations), inputs);
   }
 
   /** Hands the plan worker what it does not hold yet. */

@@ -15,7 +15,7 @@ import { replaceProject, type Edit } from './edits';
 import type { Engines } from './engines';
 import { themeNames, type ThemeName } from './look/themes';
 import { placeAt } from './map/stations';
-import { Planner } from './planner';
+import { Planner, type PlanInputs } from './planner';
 import { remembered } from './remembered';
 import type { OfferedFile } from './save-file';
 import { Saving, type Taken } from './saving.svelte';
@@ -68,6 +68,8 @@ export class Session {
   /** Every raster that is open, by its file's name; the project says which are used. */
   opened = $state.raw<Readonly<Record<string, OpenTerrain>>>({});
   plan = $state.raw<Plan | null>(null);
+  /** What the plan was made from; the same object for every refinement of one plan. */
+  planFrom = $state.raw<PlanInputs | null>(null);
   planWork = $state.raw<Work | null>(null);
   fileWork = $state.raw<Work | null>(null);
   messages = $state.raw<readonly Message[]>([]);
@@ -113,6 +115,12 @@ export class Session {
   /** The rasters in use, in the order of the project. */
   readonly terrain = $derived(this.#terrainRefs.flatMap(({ fileName }) => this.opened[fileName] ?? []));
 
+  /** What there is to plan from: another object whenever any of it is another. */
+  readonly inputs = $derived.by((): PlanInputs | null => {
+    const { project, figures, terrain } = this;
+    return project && { project, figures, terrain };
+  });
+
   /** The selected segment, with how slips end there once that is known. */
   readonly selected = $derived.by((): Segment | null => {
     const segment = this.plan?.segments.find(({ id }) => id === this.selectedId) ?? null;
@@ -130,7 +138,7 @@ export class Session {
   constructor(readonly engines: Engines) {
     this.lineShown = new Promise((resolve) => (this.showsLine = resolve));
     this.#planner = new Planner(engines, {
-      onPlan: (plan) => this.#showPlan(plan),
+      onPlan: (plan, from) => this.#showPlan(plan, from),
       afterFirst: () => this.lineShown,
       onWork: (work) => {
         this.planWork = work && { ...work, cancel: () => this.#planner.cancel() };
@@ -193,10 +201,7 @@ export class Session {
       this.cursorM = this.cursorHeldM = null;
       this.#stopTraces?.abort();
       this.traces = [];
-    } else if (this.project) {
-      const { project, figures, terrain } = this;
-      this.#planner.tryAbilities({ project, figures, terrain });
-    }
+    } else if (this.inputs) this.#planner.tryAbilities(this.inputs);
     void this.#askShares();
   }
 
@@ -248,8 +253,8 @@ export class Session {
       options: { signal: AbortSignal; onProgress: (done: number) => void },
     ) => Promise<T>,
   ): Promise<T | null> {
-    const { project, figures, terrain } = this;
-    if (!project || project.line.points.length < 2) return null;
+    const { inputs } = this;
+    if (!inputs || inputs.project.line.points.length < 2) return null;
     const stop = new AbortController();
     const { signal } = stop;
     const work = (done: number | null) => {
@@ -257,23 +262,23 @@ export class Session {
     };
     work(null);
     try {
-      await this.#planner.prepareAll({ project, figures, terrain }, signal);
-      return await use(project, { signal, onProgress: work });
+      await this.#planner.prepareAll(inputs, signal);
+      return await use(inputs.project, { signal, onProgress: work });
     } finally {
       this.fileWork = null;
     }
   }
 
   replan(): void {
-    const { project } = this;
-    if (!project) return;
-    if (project.line.points.length < 2) {
+    const { inputs } = this;
+    if (!inputs) return;
+    if (inputs.project.line.points.length < 2) {
       this.#planner.cancel();
-      this.plan = null;
+      this.plan = this.planFrom = null;
       this.showsLine();
       return;
     }
-    this.#planner.update({ project, figures: this.figures, terrain: this.terrain });
+    this.#planner.update(inputs);
   }
 
   say(message: Partial<Omit<Message, 'id'>>): void {
@@ -324,7 +329,7 @@ export class Session {
 
   /** Nothing of the project before stays in view. */
   #show({ project, history }: Present, opened: Session['opened']): void {
-    this.plan = null;
+    this.plan = this.planFrom = null;
     this.#shares = null;
     this.selectedId = null;
     this.cursorM = this.cursorHeldM = null;
@@ -346,9 +351,10 @@ export class Session {
     return segments.find(({ fromM, toM }) => alongM >= fromM && alongM < toM) ?? segments.at(-1);
   }
 
-  #showPlan(plan: Plan): void {
+  #showPlan(plan: Plan, from: PlanInputs): void {
     this.#announcePlan(plan);
     this.plan = plan;
+    this.planFrom = from;
     setTimeout(this.showsLine, lineAtMostMs);
     // Numbers of segments change with every plan; the chosen place stays chosen.
     if (this.selectedId !== null) this.selectedId = this.#segmentAt(this.cursorHeldM)?.id ?? null;

@@ -1,0 +1,7 @@
+/** Inputs by identity: an answer asked of some stands beside the plan made from the same, however often that is refined. */
+export interface Standing {
+  /** What there is to ask of now. */
+  readonly asked: object | null;
+  /** What the plan that is shown was made from. */
+  readonly shown: object | null;
+}
