@@ -46,10 +46,10 @@ export class Opening {
     try {
       if (left && (await this.enter(left))) return;
     } catch (reason) {
-      session.trouble(reason, 'the last visit');
+      session.voice.trouble(reason, 'the last visit');
     }
     if (!left && session.saving.state.kind === 'opening' && remembered('keeps') === 'yes')
-      session.say({
+      session.voice.say({
         note: {
           code: 'APP-112',
           subject: 'This device',
@@ -68,7 +68,7 @@ export class Opening {
     ]);
     const lost = checked?.lost ?? taken.lost;
     if (lost !== null)
-      session.say({
+      session.voice.say({
         note: {
           code: 'APP-113',
           subject: taken.entry.name || 'The project',
@@ -101,7 +101,7 @@ export class Opening {
       const { project } = await session.engines.ground.ask('readProject', { file, name: 'the demo' });
       await this.begin(project);
     } catch (reason) {
-      session.trouble(reason, 'the demo');
+      session.voice.trouble(reason, 'the demo');
     }
   }
 
@@ -133,7 +133,7 @@ export class Opening {
     // A reload must not ask again.
     history.replaceState(null, '', location.pathname + location.search);
     const text = await textOfLink(hash);
-    if (!text.ok) return session.say({ problem: text.problem });
+    if (!text.ok) return session.voice.say({ problem: text.problem });
     try {
       const name = 'the link';
       const file = new Blob([text.value]);
@@ -149,10 +149,10 @@ export class Opening {
         typed: false,
       });
       if (answer !== 'open') return;
-      for (const note of notes) session.say({ note });
+      for (const note of notes) session.voice.say({ note });
       await this.begin(project);
     } catch (reason) {
-      session.trouble(reason, 'the link');
+      session.voice.trouble(reason, 'the link');
     }
   }
 
@@ -173,7 +173,7 @@ export class Opening {
     try {
       await open(stop.signal, tell);
     } catch (reason) {
-      session.trouble(reason, subject);
+      session.voice.trouble(reason, subject);
     } finally {
       session.fileWork = null;
     }
@@ -189,9 +189,9 @@ export class Opening {
     const { name } = file;
     if (!(await isProject(file))) return this.#tracks.openFile(file, signal, onProgress);
     const read = await session.engines.ground.ask('readProject', { file, name }, { signal, stuckAfterMs });
-    for (const note of read.notes) session.say({ note });
+    for (const note of read.notes) session.voice.say({ note });
     const before = session.project?.name;
     await this.begin(read.project, isComing);
-    session.announcement = `Opened ${name}. ${before || 'The project before'} is kept under Projects.`;
+    session.voice.announcement = `Opened ${name}. ${before || 'The project before'} is kept under Projects.`;
   }
 }

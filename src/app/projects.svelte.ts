@@ -25,7 +25,7 @@ export class Projects {
       this.list = await saving.shelf.list();
     } catch (reason) {
       this.list = [];
-      this.session.say({
+      this.session.voice.say({
         note: { code: 'APP-114', subject: 'This device', text: `no projects can be read: ${whyNot(reason)}` },
       });
     }
@@ -70,7 +70,7 @@ export class Projects {
       const recorded = record(history, edit.name, [project, after], Date.now());
       if (recorded) writer.add(recorded.edit, { project: after, history: recorded.history }, null);
       if (writer.state.kind === 'elsewhere')
-        session.say({
+        session.voice.say({
           note: { code: 'APP-115', subject: project.name, text: 'is open in another tab: rename it there' },
         });
       await writer.leave();
@@ -88,7 +88,7 @@ export class Projects {
         const next = await session.saving.lastOne();
         if (!next || !(await this.opening.enter(next))) await this.opening.openDemo();
       }
-      session.announcement = `Deleted ${name}. It can be taken back for thirty days.`;
+      session.voice.announcement = `Deleted ${name}. It can be taken back for thirty days.`;
     });
   }
 
@@ -139,7 +139,7 @@ export class Projects {
     try {
       await work();
     } catch (reason) {
-      this.session.trouble(reason, 'the projects');
+      this.session.voice.trouble(reason, 'the projects');
     }
     await this.refresh();
   }

@@ -64,7 +64,7 @@ export class RastersIn {
       await session.saving.rasters.keep({ key, name, answers, checksum }, file);
     } catch (reason) {
       const text = `is open, but not kept on this device: ${whyNot(reason)}. Open it again after a reload.`;
-      session.say({ note: { code: 'APP-111', subject: name, text } });
+      session.voice.say({ note: { code: 'APP-111', subject: name, text } });
     }
   }
 
@@ -75,7 +75,9 @@ export class RastersIn {
 
   /** It stays open as long as the page does. */
   async forget(key: string): Promise<void> {
-    await this.session.saving.rasters.drop(key).catch((reason: unknown) => this.session.trouble(reason, key));
+    await this.session.saving.rasters
+      .drop(key)
+      .catch((reason: unknown) => this.session.voice.trouble(reason, key));
   }
 
   keyOfOpen(fileName: string): string | null {
@@ -144,7 +146,7 @@ export class RastersIn {
       this.#files.set(key, held);
       return terrain;
     } catch (reason) {
-      this.session.trouble(reason, held.name);
+      this.session.voice.trouble(reason, held.name);
       return null;
     }
   }
@@ -152,7 +154,7 @@ export class RastersIn {
   #missing({ fileName }: TerrainRef): void {
     const text =
       'the plan was made with this elevation raster, which is not on this device. Drop it anywhere on the page, or fetch it again under Ground; until then no mode is given there.';
-    this.session.say({ note: { code: missingCode, subject: fileName, text } });
+    this.session.voice.say({ note: { code: missingCode, subject: fileName, text } });
   }
 
   get demoName(): string | null {
@@ -200,9 +202,9 @@ export class RastersIn {
   #use(terrain: OpenTerrain, answers: RasterAnswers): void {
     const { session } = this;
     const { name } = terrain;
-    session.unsay(missingCode, name);
+    session.voice.unsay(missingCode, name);
     session.opened = { ...session.opened, [name]: terrain };
-    for (const note of terrain.notes) session.say({ note });
+    for (const note of terrain.notes) session.voice.say({ note });
     const old = session.project?.terrain.find(({ fileName }) => fileName === name);
     const ref: TerrainRef = {
       fileName: name,

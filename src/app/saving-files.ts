@@ -18,12 +18,13 @@ export async function saveAs(
   try {
     if (kind === 'map-picture') {
       const picture = await mapPicture();
-      if (picture) session.saidFile(saveFile(name, bytesOf(picture), offer.type));
+      if (picture) session.voice.saidFile(saveFile(name, bytesOf(picture), offer.type));
       return;
     }
     if (kind === 'profile-picture') {
       const { plan, units } = session;
-      if (plan) session.saidFile(saveFile(name, await profilePng(plan, project.name, units), offer.type));
+      if (plan)
+        session.voice.saidFile(saveFile(name, await profilePng(plan, project.name, units), offer.type));
       return;
     }
     const notes: Note[] = session.terrain.flatMap((terrain) => terrain.notes);
@@ -34,10 +35,10 @@ export async function saveAs(
             engines.plan.ask('writePlan', { project: of, figures, notes, format: kind }, options),
           );
     if (text === null) return;
-    session.saidFile(saveFile(name, text, offer.type));
+    session.voice.saidFile(saveFile(name, text, offer.type));
     if (kind === 'project') session.saving.isInFile();
   } catch (reason) {
-    session.trouble(reason, name);
+    session.voice.trouble(reason, name);
   }
 }
 

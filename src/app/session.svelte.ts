@@ -1,9 +1,7 @@
 import { applyFigures } from '../core/assumptions/apply';
 import { defaultFigures, type Figures } from '../core/assumptions/figures';
 import type { LngLat } from '../core/domain/coordinates';
-import type { Note, Problem } from '../core/domain/problem';
 import type { Project, TerrainRef } from '../core/domain/project';
-import { ProblemError } from '../core/domain/raster';
 import type { Plan, Segment } from '../core/domain/segment';
 import type { RunOutTrace } from '../core/domain/station';
 import type { TrackPoint } from '../core/domain/track';
@@ -17,7 +15,6 @@ import { themeNames, type ThemeName } from './look/themes';
 import { placeAt } from './map/stations';
 import { Planner, type PlanInputs } from './planner';
 import { remembered } from './remembered';
-import type { OfferedFile } from './save-file';
 import { Saving, type Taken } from './saving.svelte';
 import type { Present } from './store/journal';
 import {
@@ -30,6 +27,7 @@ import {
   type History,
   type Step,
 } from './store/history';
+import { Voice } from './voice.svelte';
 
 /** Long work under way: said with a percentage where there is one, and with a way to stop it. */
 export interface Work {
@@ -38,16 +36,6 @@ export interface Work {
   /** Only makes better what is shown already. */
   readonly isQuiet: boolean;
   readonly cancel: () => void;
-}
-
-/** Something said beside the page: a problem with its remedy, or a note. Stays until it is put away. */
-export interface Message {
-  readonly id: number;
-  readonly problem: Problem | null;
-  readonly note: Note | null;
-  readonly action: { readonly label: string; readonly run: () => void } | null;
-  /** The file that was saved last, should the browser have held it back. */
-  readonly file: OfferedFile | null;
 }
 
 const noTerrain: readonly TerrainRef[] = [];
@@ -72,9 +60,6 @@ export class Session {
   planFrom = $state.raw<PlanInputs | null>(null);
   planWork = $state.raw<Work | null>(null);
   fileWork = $state.raw<Work | null>(null);
-  messages = $state.raw<readonly Message[]>([]);
-  /** Said to screen readers. */
-  announcement = $state('');
   /** Counts the lives of the ground worker: tiles it was making when it ended are asked for again. */
   groundLife = $state(0);
 
@@ -97,6 +82,7 @@ export class Session {
   units = $state.raw<Units>(remembered('units') === 'imperial' ? 'imperial' : 'metric');
 
   readonly saving = new Saving();
+  readonly voice: Voice;
 
   /** Told after an edit, an undo or a redo that uses other rasters. */
   onTerrain: () => void = () => {};
@@ -132,18 +118,21 @@ export class Session {
   /** A step whose outcome is still to be said, with the plan before it. */
   #unsaid: { readonly name: string; readonly before: Plan | null } | null = null;
   readonly #planner: Planner;
-  #nextMessage = 1;
   #stopTraces: AbortController | null = null;
 
   constructor(readonly engines: Engines) {
     this.lineShown = new Promise((resolve) => (this.showsLine = resolve));
+    this.voice = new Voice(
+      () => this.replan(),
+      () => this.showsLine(),
+    );
     this.#planner = new Planner(engines, {
       onPlan: (plan, from) => this.#showPlan(plan, from),
       afterFirst: () => this.lineShown,
       onWork: (work) => {
         this.planWork = work && { ...work, cancel: () => this.#planner.cancel() };
       },
-      onTrouble: (reason) => this.trouble(reason, 'the plan'),
+      onTrouble: (reason) => this.voice.trouble(reason, 'the plan'),
     });
   }
 
@@ -241,7 +230,7 @@ export class Session {
       };
       this.traces = await this.engines.ground.ask('traceRunOut', ask, { signal: stop.signal });
     } catch (reason) {
-      if (!isCancelled(reason)) this.trouble(reason, 'the run-out');
+      if (!isCancelled(reason)) this.voice.trouble(reason, 'the run-out');
     }
   }
 
@@ -279,52 +268,6 @@ export class Session {
       return;
     }
     this.#planner.update(inputs);
-  }
-
-  say(message: Partial<Omit<Message, 'id'>>): void {
-    const id = this.#nextMessage++;
-    this.messages = [
-      ...this.messages,
-      { problem: null, note: null, action: null, file: null, ...message, id },
-    ];
-    this.announcement = message.problem?.title ?? message.note?.text ?? '';
-  }
-
-  /** Said until the next file is saved. */
-  saidFile(file: OfferedFile): void {
-    this.messages = this.messages.filter((message) => message.file === null);
-    this.say({ file });
-    this.announcement = `Saved ${file.name}`;
-  }
-
-  /** What was said of something is settled. */
-  unsay(code: string, subject: string): void {
-    this.messages = this.messages.filter(({ note }) => note?.code !== code || note.subject !== subject);
-  }
-
-  putAway(messageId: number): void {
-    this.messages = this.messages.filter(({ id }) => id !== messageId);
-  }
-
-  /** Whatever went wrong, in words: the user's problem as it is, a defect of ours as one. */
-  trouble(reason: unknown, subject: string): void {
-    if (isCancelled(reason)) return;
-    this.showsLine();
-    if (reason instanceof ProblemError) return this.say({ problem: reason.problem });
-    console.error(reason);
-    const lost = reason instanceof Error && reason.name === 'WorkerLost';
-    this.say({
-      problem: {
-        code: lost ? 'APP-001' : 'APP-002',
-        subject,
-        place: null,
-        title: lost ? 'The calculation was stopped, perhaps for want of memory' : 'A fault of this program',
-        remedy: lost
-          ? 'Nothing is lost. Try again; if it happens again, try a shorter line or a smaller raster.'
-          : 'Nothing is lost. Save the project to a file and reload the page.',
-      },
-      action: { label: 'Try again', run: () => this.replan() },
-    });
   }
 
   /** Nothing of the project before stays in view. */
@@ -371,12 +314,12 @@ export class Session {
       this.#shares = { of: segment, shares };
     } catch (reason) {
       // A newer plan is on its way and asks again.
-      if (!(reason instanceof WorkerLost)) this.trouble(reason, 'the slip card');
+      if (!(reason instanceof WorkerLost)) this.voice.trouble(reason, 'the slip card');
     }
   }
 
   #announceStep(name: string): void {
-    this.announcement = name;
+    this.voice.announcement = name;
     this.#unsaid = { name, before: this.#unsaid?.before ?? this.plan };
   }
 
@@ -387,7 +330,7 @@ export class Session {
     this.#unsaid = null;
     const [now, was] = [plan, before].map((each) => each && durationText(each.totals.time.defaultS));
     const grave = plan.warnings.filter(({ weight }) => weight === 3).length;
-    this.announcement = `${name}: time ${now}${was && was !== now ? `, before ${was}` : ', as before'}; ${plan.segments.length} segments, ${grave} grave warnings`;
+    this.voice.announcement = `${name}: time ${now}${was && was !== now ? `, before ${was}` : ', as before'}; ${plan.segments.length} segments, ${grave} grave warnings`;
   }
 
   #step(step: Step | null, done: string): void {

@@ -36,7 +36,7 @@ export class SheetState {
       if (thenPrint && this.data) setTimeout(() => window.print());
     } catch (reason) {
       this.isOpen = false;
-      session.trouble(reason, 'the sheet');
+      session.voice.trouble(reason, 'the sheet');
     }
   }
 

@@ -34,7 +34,7 @@ export class TracksIn {
     const read = await openAsking(this.ask, (answers) =>
       session.engines.ground.ask('readTrack', { file, name, answers }, options),
     );
-    for (const note of read.notes) session.say({ note });
+    for (const note of read.notes) session.voice.say({ note });
     if (isOfTomorrow(read)) this.#tell('APP-107', name, tomorrowText);
     const { waypoints } = read;
     if (read.lines.length === 0) return this.#waypointsOnly(waypoints, name);
@@ -55,7 +55,7 @@ export class TracksIn {
       this.#tellOf(picked, more.length > 0, name);
     }
     if (waypoints.length > 0)
-      session.say({
+      session.voice.say({
         note: { code: 'APP-101', subject: name, text: `${waypoints.length} waypoints` },
         action: { label: 'Take over as marks', run: () => session.edit(addNotes(waypoints)) },
       });
@@ -197,7 +197,7 @@ export class TracksIn {
   }
 
   #tell(code: string, subject: string, text: string): void {
-    this.session.say({ note: { code, subject, text } });
+    this.session.voice.say({ note: { code, subject, text } });
   }
 }
 
