@@ -5,3 +5,6 @@ export interface Standing {
   /** What the plan that is shown was made from. */
   readonly shown: object | null;
 }
+
+/** Whether the plan that is shown is the answer to what there is to ask of. */
+export const isCurrent = ({ asked, shown }: Standing): boolean => asked === shown;
