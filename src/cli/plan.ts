@@ -243,6 +243,6 @@ function textAs(format: Format, all: Written): string {
     case 'geojson':
       return planGeoJson(all.project, all.plan);
     case 'html':
-      return sheetHtml(makeSheet({ ...all, madeAt: now().toISOString() }), { withBearings: true });
+      return sheetHtml(makeSheet({ ...all, madeAt: now().toISOString() }), { withOverleaf: true });
   }
 }

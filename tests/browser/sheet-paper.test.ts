@@ -67,7 +67,7 @@ describe.skipIf(executablePath === null)(title, () => {
   test.each(papers)(
     '%s: every page has its size, its number and the caution, and print is as large as it was set',
     async (paper) => {
-      const pages = await printed(long, { paper, withBearings: true });
+      const pages = await printed(long, { paper, withOverleaf: true });
       expect(pages.length).toBeGreaterThan(2);
       pages.forEach((one, i) => {
         expect(Math.abs(one.widthPt - sizes[paper][0])).toBeLessThan(1.5);

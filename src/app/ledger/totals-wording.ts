@@ -1,6 +1,7 @@
 import type { Totals } from '../../core/domain/segment';
 import { digits, lengthText, noneText, riseText, unknownText } from '../../core/wording/numbers';
 import { differenceText, durationText } from '../../core/wording/time';
+import { timePartNames } from '../../core/wording/time-parts';
 import type { Units } from '../../core/wording/units';
 
 export interface TotalLine {
@@ -12,15 +13,7 @@ export interface TotalLine {
 
 /** How the time is spent, in the order of the day. Acts that don't occur are "none", not zero minutes. */
 export function timeLines(totals: Totals, reference: Totals | null): TotalLine[] {
-  const parts = [
-    ['walking', 'walkingS'],
-    ['placing, removing', 'placementS'],
-    ['gathering', 'gatheringS'],
-    ['pitching', 'pitchingS'],
-    ['crossing', 'crossingS'],
-    ['changing over', 'transitionS'],
-  ] as const;
-  return parts.map(([label, key]) => ({
+  return timePartNames.map(([label, key]) => ({
     label,
     text: totals.parts[key] === 0 ? noneText : durationText(totals.parts[key]),
     difference: reference && changed(differenceText(totals.parts[key] - reference.parts[key])),

@@ -16,6 +16,7 @@ import {
 } from '../wording/numbers';
 import { clockSinceText, durationText, rangeText, utcText } from '../wording/time';
 import { toMgrs } from '../line/mgrs';
+import { timePartNames } from '../wording/time-parts';
 import { instantsOf } from '../wording/zone';
 import { terrainSaid } from '../plan/terrain-said';
 import type { Units } from '../wording/units';
@@ -125,6 +126,7 @@ function wayOf(
   return {
     title,
     summary: summaryOf(plan, units),
+    hours: hoursOf(plan),
     rows: sheetRows(plan, project.marks, project.snow, units, { square, saysCrossings: !isSameLine }),
     square,
     drawn: isSameLine
@@ -182,6 +184,11 @@ function timeText({ time, notComputedBeyondM }: Plan['totals'], units: Units): s
   const span = `${durationText(time.defaultS)} (${rangeText(time)})`;
   return isPartial ? `at least ${span}, not computed beyond ${lengthText(notComputedBeyondM, units)}` : span;
 }
+
+const hoursOf = ({ totals }: Plan): Fact[] =>
+  timePartNames
+    .filter(([, key]) => totals.parts[key] > 0)
+    .map(([label, key]) => ({ label, text: durationText(totals.parts[key]) }));
 
 function gearText(totals: Plan['totals']): string {
   const counts = [

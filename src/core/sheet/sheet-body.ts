@@ -14,17 +14,18 @@ import {
   table,
   warningList,
 } from './sheet-parts';
+import { roomToWrite } from './room-to-write';
 import { whiteoutSection } from './whiteout-section';
 
 export interface SheetExtras {
   /** PNG or JPEG as a data URL. */
   readonly mapPicture: string | null;
-  /** Bearings for whiteout, smaller findings and a line to check the print by, on pages of their own. */
-  readonly withBearings: boolean;
+  /** Bearings for whiteout, hours, room to write, smaller findings and a line to check the print by, on pages of their own. */
+  readonly withOverleaf: boolean;
 }
 
 /** The sheet: the day, where it leads, segment by segment; then what to mind and how to be found. */
-export function sheetBody(sheet: SheetData, { mapPicture, withBearings }: SheetExtras): MarkupElement {
+export function sheetBody(sheet: SheetData, { mapPicture, withOverleaf }: SheetExtras): MarkupElement {
   const rows = sheet.ways.flatMap((way) => way.rows);
   return el(
     'article',
@@ -56,7 +57,7 @@ export function sheetBody(sheet: SheetData, { mapPicture, withBearings }: SheetE
         : el('section', { class: 'runin' }, el('h2', {}, 'Notes'), el('p', {}, sheet.ownNotes)),
     ),
     picture(mapPicture),
-    ...(withBearings ? further(sheet) : []),
+    ...(withOverleaf ? overleaf(sheet) : []),
   );
 }
 
@@ -152,6 +153,14 @@ function sharedSquare(places: readonly SheetPlace[]): string | null {
   return others.length === 0 ? (only ?? null) : null;
 }
 
+const hoursSection = (ways: readonly SheetWay[]): MarkupElement =>
+  section(
+    'Hours',
+    ...ways.map(({ title, hours }) =>
+      el('p', {}, `${title}: ${hours.map(({ label, text }) => `${label} ${text}`).join('; ') || 'none'}.`),
+    ),
+  );
+
 /** Only a picture made here is shown: PNG or JPEG as a data URL. */
 function picture(dataUrl: string | null): Markup[] {
   if (dataUrl === null || !/^data:image\/(png|jpeg);base64,[a-zA-Z0-9+/=]+$/.test(dataUrl)) return [];
@@ -163,12 +172,14 @@ function picture(dataUrl: string | null): Markup[] {
   ];
 }
 
-const further = (sheet: SheetData): Markup[] => [
+const overleaf = (sheet: SheetData): Markup[] => [
   el(
     'div',
-    { class: 'further' },
-    ...sheet.ways.map((way) => whiteoutSection(way, sheet.declination)),
+    { class: 'overleaf' },
+    el('div', { class: 'columns' }, ...sheet.ways.map((way) => whiteoutSection(way, sheet.declination))),
+    hoursSection(sheet.ways),
     ...smallerFindings(sheet.warnings),
+    ...sheet.ways.map(roomToWrite),
     el('p', {}, 'This line is 100 mm long if the print is true to scale:', el('span', { class: 'check' })),
   ),
 ];

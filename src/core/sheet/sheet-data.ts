@@ -83,6 +83,8 @@ export interface SheetWay {
   readonly title: string;
   /** Time with its range; length and rise; gear and stops. */
   readonly summary: readonly string[];
+  /** What the time goes to; acts that don't occur are left out. */
+  readonly hours: readonly Fact[];
   readonly rows: readonly SheetRow[];
   /** Square of 100 km in which the whole way lies; null: in several, or beyond the grid. */
   readonly square: string | null;

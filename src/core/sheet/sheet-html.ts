@@ -12,9 +12,9 @@ export interface SheetHtmlOptions extends Partial<SheetExtras> {
 /** The sheet as one self-contained page: no script, nothing loaded from anywhere, every word escaped. */
 export function sheetHtml(
   sheet: SheetData,
-  { paper = 'a4', mapPicture = null, withBearings = false }: SheetHtmlOptions = {},
+  { paper = 'a4', mapPicture = null, withOverleaf = false }: SheetHtmlOptions = {},
 ): string {
-  const { rules, body } = sheetPages(sheet, paper, { mapPicture, withBearings });
+  const { rules, body } = sheetPages(sheet, paper, { mapPicture, withOverleaf });
   return [
     '<!doctype html>',
     '<html lang="en">',

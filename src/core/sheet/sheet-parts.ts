@@ -88,7 +88,8 @@ const signs = ['❘ piece', '‖ crossing', '× mark', '▲ gathering, stance'];
 
 export function table(
   className: string,
-  heads: readonly string[],
+  /** Over figures that end in line: `{ right }`. */
+  heads: readonly (string | { readonly right: string })[],
   rows: readonly MarkupElement[],
 ): MarkupElement {
   return el(
@@ -100,7 +101,11 @@ export function table(
       el(
         'tr',
         {},
-        heads.map((head) => el('th', { scope: 'col' }, head)),
+        heads.map((head) =>
+          typeof head === 'string'
+            ? el('th', { scope: 'col' }, head)
+            : el('th', { scope: 'col', class: 'right' }, head.right),
+        ),
       ),
     ),
     el('tbody', {}, rows),

@@ -78,13 +78,13 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string, size: Ribb
     marks.crossings.map((px) =>
       el('path', { d: `M${px - 2} ${markTopPx}v13m4-13v13`, stroke: '#000', 'stroke-width': 2 }),
     ),
-    drawing.lower.ticks.flatMap((tick) => {
+    drawing.lower.ticks.map((tick) => {
       const y = round(drawing.lower.scale.toPx(tick));
-      return [
-        line(frame.leftPx, y, frame.rightPx, y, 0.4),
-        text(frame.rightPx + 4, y + 4.5, `${tick}°`, 'start'),
-      ];
+      return line(frame.leftPx, y, frame.rightPx, y, 0.4);
     }),
+    withRoom(drawing.lower.ticks, drawing.lower.scale.toPx).map((tick) =>
+      text(frame.rightPx + 4, round(drawing.lower.scale.toPx(tick)) + 4.5, `${tick}°`, 'start'),
+    ),
     drawing.lower.guides.map((guide) => {
       const y = round(drawing.lower.scale.toPx(guide));
       return el('path', {
@@ -143,3 +143,16 @@ const line = (x1: number, y1: number, x2: number, y2: number, width: number) =>
 
 const text = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end') =>
   el('text', { x, y, 'text-anchor': anchor }, words);
+
+/** Height of a label, with the space below it. */
+const labelPx = 12;
+
+/** Those of the values, from the first on, whose labels do not touch. */
+function withRoom(values: readonly number[], toPx: (value: number) => number): number[] {
+  const kept: number[] = [];
+  for (const value of values) {
+    const last = kept.at(-1);
+    if (last === undefined || Math.abs(toPx(value) - toPx(last)) >= labelPx) kept.push(value);
+  }
+  return kept;
+}

@@ -98,7 +98,11 @@ export const sheetRules = `
 .sheet .front { display: grid; grid-template-columns: min-content 1fr; gap: 0 3.5mm; break-inside: avoid; }
 .sheet .columns { columns: 2; column-gap: 4mm; column-rule: 0.2mm solid #000; }
 .sheet .columns li, .sheet .whole { break-inside: avoid; }
-.sheet .further { break-before: page; }
+.sheet .overleaf { break-before: page; }
+.sheet .room th, .sheet .room td { height: 6mm; vertical-align: bottom; white-space: nowrap; }
+.sheet .room thead th { height: auto; }
+.sheet .room thead th:last-child { width: 60%; }
+.sheet .room .ruled, .sheet .room thead th:nth-child(n + 4) { border-left: 0.2mm solid #000; }
 .sheet table { width: 100%; border-collapse: collapse; }
 .sheet thead { display: table-header-group; }
 .sheet tr { break-inside: avoid; }

@@ -9,7 +9,7 @@ export const whiteoutSection = ({ title, whiteout }: SheetWay, declination: stri
     el('p', {}, `Straight legs; the line lies within ${whiteout.asideText} of them. ${declination}`),
     table(
       'whiteout',
-      ['Leg', 'To', 'True', 'Magnetic', 'Distance', 'Height'],
+      ['Leg', 'To', 'True', 'Magnetic', { right: 'Distance' }, { right: 'Height' }],
       whiteout.legs.map((leg) =>
         el(
           'tr',

@@ -1,3 +1,4 @@
+import { timePartNames } from '../../../src/core/wording/time-parts';
 import { describe, expect, test } from 'vitest';
 import { makeSheet, type SheetInput } from '../../../src/core/sheet/make-sheet';
 import { sheetHtml } from '../../../src/core/sheet/sheet-html';
@@ -153,11 +154,22 @@ test('the way back on the same line says its own places, and not again what the 
   expect(sheet.places).toHaveLength(gatherings.length);
 });
 
-test('bearings for whiteout come with further pages, where they are asked for', () => {
+test('bearings, hours and room to write for every segment come overleaf, where they are asked for', () => {
   expect(words).not.toContain('Whiteout');
-  const more = wordsOf(sheetHtml(makeSheet(input), { withBearings: true }));
+  expect(words).not.toContain('Snow found');
+  const more = wordsOf(sheetHtml(makeSheet(input), { withOverleaf: true }));
   expect(more).toContain('Whiteout: On the way');
   expect(more).toContain('The snow class is the same for the whole line.');
+  const made = makeSheet(input);
+  const html = sheetHtml(made, { withOverleaf: true });
+  const room = html.slice(html.indexOf('class="room"'));
+  expect(room.match(/<tr>/g)).toHaveLength(1 + made.ways.flatMap(({ rows }) => rows).length);
+  // What the hours go to sums to the time of the plan.
+  const spentS = Object.values(plan.totals.parts).reduce((sum, s) => sum + s, 0);
+  expect(spentS).toBeCloseTo(plan.totals.time.defaultS, 6);
+  expect(made.ways[0]?.hours.map(({ label }) => label)).toEqual(
+    timePartNames.filter(([, key]) => plan.totals.parts[key] > 0).map(([label]) => label),
+  );
 });
 
 test('without a date bearings stay true', () => {
