@@ -82,7 +82,7 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string, size: Ribb
       const y = round(drawing.lower.scale.toPx(tick));
       return line(frame.leftPx, y, frame.rightPx, y, 0.4);
     }),
-    withRoom(drawing.lower.ticks, drawing.lower.scale.toPx).map((tick) =>
+    withRoom(drawing.lower.ticks, (tick) => drawing.lower.scale.toPx(tick)).map((tick) =>
       text(frame.rightPx + 4, round(drawing.lower.scale.toPx(tick)) + 4.5, `${tick}°`, 'start'),
     ),
     drawing.lower.guides.map((guide) => {
