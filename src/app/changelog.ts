@@ -8,6 +8,7 @@ export const changelog: readonly { readonly on: string; readonly changes: readon
       'A recorded day tells your own walking pace by the grade of the way; it is kept with the project.',
       'Down another line: the way back is planned on its own ground.',
       'The demo is a shorter day, and its sheet is one page.',
+      'Overleaf the sheet has room to write what was found on every segment, and what the hours go to.',
       'The map moves more smoothly where the machine draws it by software.',
     ],
   },
