@@ -27,8 +27,6 @@ export interface StretchInput {
   goodPlace?(alongM: number): boolean;
   /** Run-out with the guide's overrides; by default the stations' own for this snow. */
   runOutAt?(alongM: number): RunOutClass | null;
-  /** Gatherings above a deadly run-out stand on two pieces where the rack allows it. Default true. */
-  readonly twoPieceGatherings?: boolean;
   /** From `transitionSpan`: the change into this stretch. */
   readonly transition?: TimeSpan;
   /** Also return the log of events, for playing. */

@@ -68,12 +68,13 @@ export function paceRunning(input: StretchInput, places: StretchPlaces): Stretch
 function chooseGatherings(options: AtOneSpeed, input: StretchInput, places: StretchPlaces): StandingChoice {
   const acts = belayActs(input.snow, defaultFigures, 'usual')!;
   const speed = runningSpeedMS(defaultFigures, 'usual');
-  const twoWanted = input.twoPieceGatherings !== false && options.pickets >= 3;
+  // Two to stand on, and one for the lead to go on with.
+  const hasTwo = options.pickets >= 3;
   return chooseStandings({
     lengthM: options.lengthM,
     stepM: candidateStepM(options.lengthM, options.spacingM),
     reachM: (pieces) => reachM(options, pieces),
-    pieces: ({ runOut }) => (twoWanted && (runOut === null || runOut === 'deadly') ? 2 : 1),
+    pieces: ({ runOut }) => (hasTwo && (runOut === null || runOut === 'deadly') ? 2 : 1),
     legS: (lengthM, standing) => rotationS({ ...options, acts, speedMS: speed }, lengthM, standing),
     placeAt: (slopeM) => places.placeAt(slopeM),
   });

@@ -88,11 +88,6 @@ describe('above a deadly run-out', () => {
     expect(at({ ...deadly, party: withRack(2) }).gatherings.every(({ pieces }) => pieces === 1)).toBe(true);
   });
 
-  test('or on one where the guide has it so', () => {
-    const pace = at({ ...deadly, twoPieceGatherings: false });
-    expect(pace.gatherings.map(({ pieces }) => pieces)).toEqual([1, 1, 1, 1]);
-  });
-
   test('an unknown run-out counts as deadly', () => {
     expect(
       at({ runOutAt: () => null, stations: input.stations.map((s) => ({ ...s, runOut: null })) }),
