@@ -2,14 +2,14 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { builtApp } from '../browser/built-app';
-import { dropTexts, atRest } from '../browser/gestures';
+import { atRest, dropTexts, onPage } from '../browser/gestures';
 import { soak } from './long-day';
 
 export default async () => {
   const bytes = readFileSync(join(await builtApp(), 'demo/ombry-terrain.tif'));
   let count = 0;
   return soak({ name: 'raster-switches', usually: 50 }, async (page, times) => {
-    await page.getByRole('tab', { name: 'Ground' }).click();
+    await onPage(page, 'Ground');
     for (let i = 0; i < times; i++) await switching(page, `another-${++count}.tif`, bytes);
     return times;
   });
