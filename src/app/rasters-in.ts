@@ -202,7 +202,7 @@ export class RastersIn {
   #use(terrain: OpenTerrain, answers: RasterAnswers): void {
     const { session } = this;
     const { name } = terrain;
-    session.voice.unsay(missingCode, name);
+    session.voice.unsay(name, missingCode);
     session.opened = { ...session.opened, [name]: terrain };
     for (const note of terrain.notes) session.voice.say({ note });
     const old = session.project?.terrain.find(({ fileName }) => fileName === name);
@@ -229,6 +229,7 @@ export class RastersIn {
     );
     for (const { key, name } of unused) {
       session.opened = without(session.opened, name);
+      session.voice.unsay(name);
       void session.engines.ground.ask('closeRaster', key);
     }
     const wanted = [...this.#files].filter(([, { name }]) => names.has(name) && !session.opened[name]);

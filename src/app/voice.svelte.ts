@@ -28,8 +28,14 @@ export class Voice {
 
   say(message: Partial<Omit<Message, 'id'>>): void {
     const id = this.#nextId++;
+    const { note } = message;
+    const isSaidAgain = (one: Message) =>
+      note &&
+      one.note?.subject === note.subject &&
+      one.note.code === note.code &&
+      one.note.text === note.text;
     this.messages = [
-      ...this.messages,
+      ...this.messages.filter((one) => !isSaidAgain(one)),
       { problem: null, note: null, action: null, file: null, ...message, id },
     ];
     this.announcement = message.problem?.title ?? message.note?.text ?? '';
@@ -42,9 +48,11 @@ export class Voice {
     this.announcement = `Saved ${file.name}`;
   }
 
-  /** What was said of something is settled. */
-  unsay(code: string, subject: string): void {
-    this.messages = this.messages.filter(({ note }) => note?.code !== code || note.subject !== subject);
+  /** What was noted of something, or one kind of note, is settled. */
+  unsay(subject: string, code?: string): void {
+    this.messages = this.messages.filter(
+      ({ note }) => note?.subject !== subject || (code !== undefined && note.code !== code),
+    );
   }
 
   putAway(messageId: number): void {
