@@ -90,7 +90,10 @@ function judge(name: string, told: readonly Told[], toll: Toll): void {
   else if (name === told[saved]?.[1]) toll.unfinished += after.length;
   // Words of the page may have been on their way when it was killed: a later edit of the same life may be there, too.
   else if (after.includes(name) || isLater(name, told.at(-1)?.[1])) toll.unfinished += after.length;
-  else toll.lost++;
+  else {
+    toll.lost++;
+    console.error(`lost: "${name}" was found; saved "${told[saved]?.[1]}", tried since ${after.join(', ')}`);
+  }
 }
 
 const isLater = (name: string, last: string | undefined): boolean => {

@@ -8,8 +8,7 @@ import { soak } from './long-day';
 export default async () => {
   const bytes = readFileSync(join(await builtApp(), 'demo/ombry-terrain.tif'));
   let count = 0;
-  // What grows over the first fifty is compiled code: a picture of the heap shows little else.
-  return soak({ name: 'raster-switches', usually: 50, fullAfter: 50 }, async (page, times) => {
+  return soak({ name: 'raster-switches', usually: 50 }, async (page, times) => {
     await onPage(page, 'Ground');
     for (let i = 0; i < times; i++) await switching(page, `another-${++count}.tif`, bytes);
     return times;
