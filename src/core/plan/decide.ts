@@ -1,6 +1,7 @@
 import { choicesAt, type Choice, type Rules } from './allowed-modes';
 import { partEdgesM } from './borders';
 import { conditionsOf, type ChangedSnow, type Condition, type PreparedLine } from './conditions';
+import { withLongerStances } from './crossing-ends';
 import { quickestSequence } from './sequence';
 import type { SlipLookup } from './slip-lookup';
 import { states, statesAt, type State } from './states';
@@ -34,9 +35,10 @@ export function decide(
   changed: readonly (ChangedSnow | null)[],
   { rules, lookup, costs }: { readonly rules: Rules; readonly lookup: SlipLookup; readonly costs: Costs },
 ): Decided {
-  const conditions = conditionsOf(line, changed);
-  const choices = conditions.map((condition) => choicesAt(condition, rules, lookup));
+  const found = conditionsOf(line, changed);
+  const choices = found.map((condition) => choicesAt(condition, rules, lookup));
   const edgesM = partEdgesM(line, line.lengthM);
+  const { conditions, isBorder } = withLongerStances(found, choices, edgesM, line);
   const placeS = new Float64Array(conditions.length * states.length).fill(Infinity);
   const enterS = new Float64Array(conditions.length * states.length);
   conditions.forEach((condition, i) => {
@@ -56,7 +58,7 @@ export function decide(
   );
   const sequence = quickestSequence({ placeS, enterS, changeS }, states.length);
   return {
-    line,
+    line: { ...line, isBorder },
     conditions,
     choices,
     states: Array.from(sequence, (s) => states[s]!),

@@ -59,6 +59,22 @@ describe('marks', () => {
     expect(crossing!.time!.defaultS).toBeGreaterThan(900);
   });
 
+  test('steep ground within a crossing asks for no pitch of a metre or two behind it, wherever the crossing ends', () => {
+    const wall = Array.from({ length: 80 }, (_, i): Ground => {
+      return { slopeDeg: i >= 38 && i <= 41 ? 46 : 20, runOut: 'deadly' };
+    });
+    for (let tenth = 0; tenth < 50; tenth++) {
+      const { segments } = planOf(wall, {
+        marks: [markOf('bergschrund', [placeAt(195 + tenth / 10)], { widthM: 12 })],
+      });
+      const after = segments.findIndex(({ mode }) => mode === 'belayed-crossing') + 1;
+      const reachM = 195 + tenth / 10 + 6 + stanceM;
+      expect(segments[after - 1]!.toM).toBeGreaterThan(reachM - 0.1);
+      expect(segments[after - 1]!.toM).toBeLessThan(reachM + 2.6);
+      expect(segments[after]!.lengthM).toBeGreaterThan(2.5);
+    }
+  });
+
   test('a crevasse drawn across the line is crossed where it is cut, and only there', () => {
     const drawn = [placeAt(190, -40), placeAt(210, 40)];
     const [crossing] = onMode(
