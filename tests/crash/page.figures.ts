@@ -88,19 +88,12 @@ function judge(name: string, told: readonly Told[], toll: Toll): void {
   const after = told.slice(saved + 1).map(([, what]) => what);
   if (name === '') toll.broken++;
   else if (name === told[saved]?.[1]) toll.unfinished += after.length;
-  // Words of the page may have been on their way when it was killed: a later edit of the same life may be there, too.
-  else if (after.includes(name) || isLater(name, told.at(-1)?.[1])) toll.unfinished += after.length;
+  else if (after.includes(name)) toll.unfinished += after.length;
   else {
     toll.lost++;
     console.error(`lost: "${name}" was found; saved "${told[saved]?.[1]}", tried since ${after.join(', ')}`);
   }
 }
-
-const isLater = (name: string, last: string | undefined): boolean => {
-  const [life, edit] = name.split('.').map(Number);
-  const [lifeThen, editThen] = (last ?? '').split('.').map(Number);
-  return life === lifeThen && (edit ?? NaN) > (editThen ?? NaN);
-};
 
 /** In the page: edits without end, each waited for until the page says that it is saved. Every project's name says its edit. */
 async function edit({ life, track }: { life: number; track: string }): Promise<void> {
@@ -126,12 +119,13 @@ async function edit({ life, track }: { life: number; track: string }): Promise<v
       const field = find<HTMLInputElement>('.line .name input');
       if (!field) return;
       const before = shown();
-      void tell('tried', name);
+      // Only then is it tried: no word of it is still on its way when the browser is killed.
+      await tell('tried', name);
       field.value = name;
       field.dispatchEvent(new Event('change', { bubbles: true }));
       await settle(name);
       if (n % 5 === 0) {
-        void tell('tried', before);
+        await tell('tried', before);
         find<HTMLElement>('header button[aria-label^="Undo"]')?.click();
         await settle(before);
       }
