@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../../cases';
+import { evenly } from '../../evenly';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { simulateShares } from '../../../src/core/slip/shares';
 import { anyParty, anySlopeDeg, anySnow, anyWay, unbreakable, withStrength } from './teams';
@@ -12,32 +13,22 @@ const samplingPct = 2.5;
 
 test('a steeper slope never leaves fewer slips unheld', () => {
   fc.assert(
-    fc.property(
-      anyWay,
-      anySlopeDeg,
-      fc.double({ min: 0, max: 12, noNaN: true }),
-      (way, slopeDeg, moreDeg) => {
-        const { unheld } = simulateShares({ ...way, slopeDeg });
-        const steeper = simulateShares({ ...way, slopeDeg: slopeDeg + moreDeg });
-        return steeper.unheld >= unheld - samplingPct;
-      },
-    ),
+    fc.property(anyWay, anySlopeDeg, evenly(0, 12), (way, slopeDeg, moreDeg) => {
+      const { unheld } = simulateShares({ ...way, slopeDeg });
+      const steeper = simulateShares({ ...way, slopeDeg: slopeDeg + moreDeg });
+      return steeper.unheld >= unheld - samplingPct;
+    }),
     runs,
   );
 });
 
 test('a weaker piece never leaves fewer slips unheld', () => {
   fc.assert(
-    fc.property(
-      anyWay,
-      anySlopeDeg,
-      fc.double({ min: 0.02, max: 1, noNaN: true }),
-      (way, slopeDeg, factor) => {
-        const { unheld } = simulateShares({ ...way, slopeDeg });
-        const figures = withStrength(defaultFigures, factor);
-        return simulateShares({ ...way, slopeDeg, figures }).unheld >= unheld - samplingPct;
-      },
-    ),
+    fc.property(anyWay, anySlopeDeg, evenly(0.02, 1), (way, slopeDeg, factor) => {
+      const { unheld } = simulateShares({ ...way, slopeDeg });
+      const figures = withStrength(defaultFigures, factor);
+      return simulateShares({ ...way, slopeDeg, figures }).unheld >= unheld - samplingPct;
+    }),
     runs,
   );
 });
@@ -75,7 +66,7 @@ test('where there is no piece, a running belay is roped travel', () => {
 test('where friction outweighs the slope nobody slides', () => {
   const level = { ...defaultFigures, slope: { ...defaultFigures.slope, spreadDeg: 0 } };
   fc.assert(
-    fc.property(anyWay, fc.double({ min: 0, max: 0.999, noNaN: true }), (way, share) => {
+    fc.property(anyWay, evenly(0, 0.999), (way, share) => {
       const least = level.snow[way.snow.hardness].muSliding.low;
       const slopeDeg = (Math.atan(share * least) * 180) / Math.PI;
       return simulateShares({ ...way, slopeDeg, figures: level }).itself === 100;

@@ -145,3 +145,70 @@ describe('one slip without chance, 30 degrees, friction 0.1, slack 1 m', () => {
     expect(slip.lostJ).toBeCloseTo((driveN() * Math.sqrt(13 ** 2 - 12 ** 2)) / 2, 9);
   });
 });
+
+/**
+ * Moments and speeds by hand: uniform acceleration between events, momentum shared where a rope tightens. All weigh the same
+ * and slide alike, so those who slide have one acceleration however many they are; it changes when the slipper brakes.
+ */
+describe('when the slipper brakes', () => {
+  const brakingN = driveN(0.8) - driveN(0.1);
+  const three = { climbers: 3, able: [false, true, false] };
+  /** Above at 1 m; below at twice the interval and the slack. */
+  const aboveM = 1;
+  const belowM = 25;
+
+  /** What the rope to the one below takes away, J, when the one in the middle slips and brakes after `reactionS`. */
+  function lostBelowJ(reactionS: number): number {
+    const meetsS = Math.sqrt((2 * aboveM) / acceleration);
+    const brakesAlone = reactionS < meetsS;
+    if (brakesAlone) throw new RangeError('by hand only for later');
+    let speedMS = (acceleration * meetsS) / 2;
+    const waitS = reactionS - meetsS;
+    const waitedM = (speedMS + (acceleration * waitS) / 2) * waitS;
+    const leftM = belowM - aboveM;
+    if (waitedM < leftM) {
+      speedMS += acceleration * waitS;
+      const slower = (2 * driveN() + brakingN) / (2 * massKg);
+      speedMS = Math.sqrt(speedMS ** 2 + 2 * slower * (leftM - waitedM));
+    } else {
+      speedMS = Math.sqrt(speedMS ** 2 + 2 * acceleration * leftM);
+    }
+    return (0.5 * 2 * massKg * massKg * speedMS ** 2) / (3 * massKg);
+  }
+
+  const lostAboveJ = (driveN() * aboveM) / 2;
+
+  test.each([0.75, 1.3, 2, 2.9, 9])('%s s after the slip: speed at the next rope', (reactionS) => {
+    const { slip } = follow(1, { ...three, reactionS }, { piecesPerInterval: 0 });
+    expect(slip.lostJ).toBeCloseTo(lostAboveJ + lostBelowJ(reactionS), 6);
+  });
+
+  test('the reaction time has passed as well while a mate is dragged to a piece that breaks', () => {
+    // The lowest slips; the one above is pulled in after 1 m, is dragged 6 m to a piece, which breaks; the highest is pulled in.
+    const given = { climbers: 3, able: [false, false, true], strengthN: [1e9, 1e9, 100] };
+    const meetsS = Math.sqrt((2 * aboveM) / acceleration);
+    const sharedMS = (acceleration * meetsS) / 2;
+    const atPieceMS = Math.sqrt(sharedMS ** 2 + 2 * acceleration * 6);
+    const atPieceS = meetsS + (atPieceMS - sharedMS) / acceleration;
+    const until = (reactionS: number) => {
+      const { slip } = follow(2, { ...given, reactionS });
+      return slip.lostJ - (driveN() * aboveM) / 2;
+    };
+    // The next rope above is tight where its climber has come 1 m lower: already when the piece is reached.
+    const lostJ = (speedMS: number) => (0.5 * 2 * massKg * massKg * speedMS ** 2) / (3 * massKg);
+    expect(until(atPieceS + 5)).toBeCloseTo(lostJ(atPieceMS), 6);
+    expect(until(atPieceS - 0.01)).toBeCloseTo(lostJ(atPieceMS), 6);
+  });
+
+  test('with no rope left to tighten the axe alone stops the slide, or nothing does', () => {
+    const given = { able: [false, true], reactionS: 4 };
+    const gone = follow(1, given, { piecesPerInterval: 0 });
+    expect(2 * driveN() + brakingN).toBeGreaterThan(0);
+    expect(gone.end).toBe(ending.unheld);
+    const stopped = follow(1, { ...given, muArresting: 1.4 }, { piecesPerInterval: 0 });
+    expect(driveN() + driveN(1.4)).toBeLessThan(0);
+    expect(stopped.end).toBe(ending.mates);
+    expect(stopped.slip.movingJ).toBe(0);
+    expect(stopped.slip.workJ).toBeCloseTo(stopped.slip.lostJ, 6);
+  });
+});

@@ -1,10 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
+import { evenly } from '../../evenly';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { variants } from '../../../src/core/domain/mode';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import { simulateShares } from '../../../src/core/slip/shares';
+import { buildSheet } from '../../../src/core/slip/slip-sheet';
+import { leadAboveStance } from '../../../src/core/slip/lead-above-stance';
+import { sharesRange } from '../../../src/core/slip/shares-range';
 import { buildTables, mergeTables, sharesAt, unheldAt, type SlipTables } from '../../../src/core/slip/tables';
 import { anyParty, anySnow, dry, teamOf } from './teams';
 
@@ -16,9 +20,9 @@ const qualities = [
 ] as const;
 
 const place = fc.record({
-  slopeDeg: fc.double({ min: 0, max: 60, noNaN: true }),
-  betaDeg: fc.double({ min: 0, max: 180, noNaN: true }),
-  slopeSigmaDeg: fc.double({ min: 0, max: 5, noNaN: true }),
+  slopeDeg: evenly(0, 60),
+  betaDeg: evenly(0, 180),
+  slopeSigmaDeg: evenly(0, 5),
   goingDown: fc.boolean(),
 });
 
@@ -169,4 +173,78 @@ test('an uncertain slope counts by its spread', () => {
     unheldAt(tables, { ...at, slopeDeg: 22, variant: 'roped', slopeSigmaDeg });
   expect(roped(5)).toBeGreaterThan(roped(1.5) + 3);
   expect(roped(0)).toBe(roped(1.5));
+});
+
+test.each([
+  ['coarse', 3, [0, 20, 40, 60, 60, 75, 90]],
+  ['final', 1.5, [0, 10, 20, 30, 40, 50, 60, 60, 70, 80, 90]],
+] as const)(
+  '%s tables: slopes every %s degrees to 75, angles with 60 degrees from either side',
+  (quality, step, betas) => {
+    const { slopesDeg, betasDeg } = build({ quality, variants: ['roped'] });
+    expect([...slopesDeg]).toEqual(Array.from({ length: 75 / step + 1 }, (_, i) => i * step));
+    expect([...betasDeg].map((beta) => Math.round(beta))).toEqual(betas);
+    const justBelow = betas.indexOf(60);
+    expect(betasDeg[justBelow]).toBeLessThan(60);
+    expect(betasDeg[justBelow]).toBeGreaterThan(59.999);
+    expect(betas.every((beta, i) => i === justBelow || betasDeg[i] === beta)).toBe(true);
+  },
+);
+
+test('a sheet is the slips of its snow, variant and direction; a pitched belay of twice as many', () => {
+  const party = teamOf('expert', 'solid', 'unreliable');
+  const tables = buildTables(party, defaultFigures, [dry('P')], {
+    quality: 'coarse',
+    turnsRoundGoingDown: false,
+    variants: ['running', 'pitched'],
+  });
+  expect(tables.sheets.map(({ variant, goingDown }) => `${variant} ${goingDown}`)).toEqual([
+    'running false',
+    'pitched false',
+    'running true',
+    'pitched true',
+  ]);
+  const { slopesDeg, betasDeg } = tables;
+  for (const { variant, goingDown, unheldPct } of tables.sheets) {
+    const slips = variant === 'pitched' ? 256 : 128;
+    const way = { party, snow: dry('P'), variant, goingDown };
+    expect(unheldPct).toEqual(buildSheet(way, defaultFigures, { slopesDeg, betasDeg, slips }));
+  }
+});
+
+test('a team that is the same from either end needs no sheets of its own for going down', () => {
+  const count = (party: SlipTables['party']) =>
+    buildTables(party, defaultFigures, [dry('P')], {
+      quality: 'coarse',
+      turnsRoundGoingDown: false,
+      variants: ['roped'],
+    }).sheets.length;
+  const alike = teamOf('solid', 'expert', 'solid');
+  expect(count(alike)).toBe(1);
+  expect(count(teamOf('solid', 'solid'))).toBe(1);
+  expect(count(teamOf('solid', 'expert'))).toBe(2);
+  expect(count(teamOf('solid', 'solid', 'expert'))).toBe(2);
+  const [first, ...others] = alike.climbers;
+  expect(count({ ...alike, climbers: [{ ...first!, massKg: 91 }, ...others] })).toBe(2);
+});
+
+test('what was not built is named', () => {
+  const tables = build({ variants: ['roped'] });
+  expect(() => unheldAt(tables, { ...at, variant: 'running' })).toThrow('No slip table for P, running');
+  expect(() => unheldAt(tables, { ...at, variant: 'roped', snow: { hardness: 'P', wetness: 'S' } })).toThrow(
+    'No slip table for P wet, roped',
+  );
+});
+
+test('the range is that of the poor and the good end, and a fall onto the stance comes with every running belay', () => {
+  const tables = build();
+  const place = { ...at, variant: 'running' } as const;
+  const { unheld, unheldRange, leadAboveStance: fall } = sharesAt(tables, place);
+  const input = { ...place, party: defaultParty, slipsPerClimber: 512 };
+  const { low, high } = sharesRange(input);
+  expect(high.unheld).toBeLessThan(unheld);
+  expect(low.unheld).toBeGreaterThan(unheld);
+  expect(unheldRange).toEqual({ lowPct: high.unheld, highPct: low.unheld });
+  expect(fall).toEqual(leadAboveStance(input, defaultParty.rope.intervalM));
+  expect(sharesAt(tables, { ...at, variant: 'roped' })).not.toHaveProperty('leadAboveStance');
 });

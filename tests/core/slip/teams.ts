@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { evenly } from '../../evenly';
 import { defaultFigures, type Figures } from '../../../src/core/assumptions/figures';
 import { abilities, defaultParty, type Ability, type Party } from '../../../src/core/domain/rope-team';
 import { hardnesses, wetnesses, type Hardness, type Snow } from '../../../src/core/domain/snow';
@@ -35,7 +36,7 @@ export const unbreakable: Figures = {
 
 const climber = fc.record({
   name: fc.constant(''),
-  massKg: fc.double({ min: 40, max: 130, noNaN: true }),
+  massKg: evenly(40, 130),
   ability: fc.constantFrom(...abilities),
   mayLead: fc.boolean(),
 });
@@ -44,10 +45,10 @@ const climber = fc.record({
 export const anyParty: fc.Arbitrary<Party> = fc.record({
   climbers: fc.array(climber, { minLength: 2, maxLength: 5 }),
   rope: fc.record({
-    lengthM: fc.double({ min: 30, max: 70, noNaN: true }),
-    intervalM: fc.double({ min: 4, max: 25, noNaN: true }),
-    impactForceKN: fc.double({ min: 6, max: 12, noNaN: true }),
-    staticElongationPct: fc.double({ min: 4, max: 12, noNaN: true }),
+    lengthM: evenly(30, 70),
+    intervalM: evenly(4, 25),
+    impactForceKN: evenly(6, 12),
+    staticElongationPct: evenly(4, 12),
     brakeKnots: fc.constant(false),
     half: fc.boolean(),
     lowStretch: fc.boolean(),
@@ -68,9 +69,9 @@ export const anyWay = fc.record({
   party: anyParty,
   snow: anySnow,
   variant: fc.constantFrom(...variants),
-  betaDeg: fc.double({ min: 0, max: 90, noNaN: true }),
+  betaDeg: evenly(0, 90),
   goingDown: fc.boolean(),
   slipsPerClimber: fc.constant(64),
 });
 
-export const anySlopeDeg = fc.double({ min: 0, max: 60, noNaN: true });
+export const anySlopeDeg = evenly(0, 60);
