@@ -70,9 +70,13 @@ export interface ChosenLine {
   readonly notes: readonly Note[];
 }
 
+/** The file that the line is in: where none is named, the project. */
+export const lineFile = (args: Arguments): string =>
+  args.text('line') ?? args.text('project') ?? required(args, 'line');
+
 /** The line of a project, or of a track file; of several tracks, the one that `--track` names by its number. */
 export async function readLine(args: Arguments): Promise<ChosenLine> {
-  const file = required(args, 'line');
+  const file = lineFile(args);
   const subject = nameOf(file);
   const bytes = await readWhole(file);
   if (isProject(bytes)) {

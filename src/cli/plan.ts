@@ -27,7 +27,7 @@ import type { SlipTables } from '../core/slip/tables';
 import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
-import { lineOptions, nameOf, paintedElsewhere, readLine, valueOf } from './inputs';
+import { lineFile, lineOptions, nameOf, paintedElsewhere, readLine, valueOf } from './inputs';
 import { now } from './now';
 import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
@@ -36,6 +36,7 @@ import { startTables, type TablesAsked } from './slip-threads';
 
 export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
   The whole job: a technique for every stretch, with reasons, minutes, pieces and gatherings.
+  Without --line the line of the project is planned.
   Several formats need --out; each goes beside it with its own ending.`;
 
 const formats = ['json', 'csv', 'gpx', 'geojson', 'html'] as const;
@@ -149,7 +150,7 @@ async function groundUnder(args: Arguments, given: Given, figures: Figures): Pro
   if (profile.stations.every(({ elevationM }) => elevationM === null)) {
     throw new ProblemError({
       code: 'IN-005',
-      subject: nameOf(args.text('line') ?? ''),
+      subject: nameOf(lineFile(args)),
       place: null,
       title: `no part of the line lies on ${given.rasters.map(({ name }) => name).join(', ')}`,
       remedy: 'Give a raster that covers the line, or check the coordinate system with --crs.',

@@ -13,16 +13,19 @@ const points = (lat: number) =>
   [7, 7.001].map((lng) => ({ position: [lng, lat] as const, elevationM: null, timeMs: null }));
 const lineAt = (lat: number) => ({ id: 'line', name: 'to the col', points: points(lat) });
 
-test('a line taken out of a project says that team, marks and painted stretches stay behind', async () => {
+test('a line taken out of a project says that team, marks and painted stretches stay behind; where no line is named it is the project’s', async () => {
   const file = join(place, 'day.firnward.json');
   const line = { points: points(46).map(({ position }) => position) };
   writeFileSync(file, JSON.stringify({ format: 'firnward-project', version: 1, line }));
-  const read = (more: readonly string[]) =>
-    readLine(readArguments(['--line', file, ...more], { ...lineOptions, project: { type: 'string' } }));
-  const [note] = (await read([])).notes;
+  const read = (words: readonly string[]) =>
+    readLine(readArguments(words, { ...lineOptions, project: { type: 'string' } }));
+  const [note] = (await read(['--line', file])).notes;
   expect(note).toMatchObject({ code: 'IN-006', subject: 'day.firnward.json' });
   expect(note!.text).toContain('--project');
-  expect((await read(['--project', file])).notes).toEqual([]);
+  const both = await read(['--line', file, '--project', file]);
+  expect(both.notes).toEqual([]);
+  expect(await read(['--project', file])).toEqual(both);
+  await expect(read([])).rejects.toThrow('--line is missing');
 });
 
 test('stretches painted on the project’s own line are named where another line is planned', () => {

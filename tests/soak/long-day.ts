@@ -121,8 +121,8 @@ async function leftBehind(page: Page): Promise<[maps: number, workers: number, a
 }
 
 /**
- * What the page holds after everything else was let go, without the code that the engine has compiled: that grows with
- * work of whatever kind, in its own bounds, for as long as an hour.
+ * What the page holds after everything else was let go, without the code that the engine has compiled and the record that the
+ * browser keeps of slow moments: they grow with work of whatever kind, in their own bounds, for as long as an hour.
  */
 async function heapMb(page: Page, session: CDPSession): Promise<number> {
   await atRest(page);
@@ -132,7 +132,7 @@ async function heapMb(page: Page, session: CDPSession): Promise<number> {
     .waitFor();
   await page.waitForTimeout(1500);
   for (let i = 0; i < 3; i++) await session.send('HeapProfiler.collectGarbage');
-  return bytesWithoutCode(await heapSnapshot(session)) / 2 ** 20;
+  return bytesOfPage(await heapSnapshot(session)) / 2 ** 20;
 }
 
 /** The part of a heap snapshot that is read here: one node after the other, so many numbers each. */
@@ -144,6 +144,7 @@ interface HeapSnapshot {
     };
   };
   readonly nodes: readonly number[];
+  readonly strings: readonly string[];
 }
 
 async function heapSnapshot(session: CDPSession): Promise<HeapSnapshot> {
@@ -155,12 +156,20 @@ async function heapSnapshot(session: CDPSession): Promise<HeapSnapshot> {
   return JSON.parse(chunks.join('')) as HeapSnapshot;
 }
 
-function bytesWithoutCode({ snapshot: { meta }, nodes }: HeapSnapshot): number {
+/** What the engine keeps of code beside it, and the browser of moments in which it was slow. */
+const notThePages = /^(system \/ |Performance\w+Timing$|blink::ScriptTimingInfo$|TaskAttributionTiming$)/;
+
+function bytesOfPage({ snapshot: { meta }, nodes, strings }: HeapSnapshot): number {
   const width = meta.node_fields.length;
-  const [type, size] = [meta.node_fields.indexOf('type'), meta.node_fields.indexOf('self_size')];
-  const code = meta.node_types[0].indexOf('code');
+  const [type, name, size] = ['type', 'name', 'self_size'].map((field) =>
+    meta.node_fields.indexOf(field),
+  ) as [number, number, number];
+  const [code, native] = ['code', 'native'].map((kind) => meta.node_types[0].indexOf(kind));
   let bytes = 0;
-  for (let at = 0; at < nodes.length; at += width)
-    if (nodes[at + type] !== code) bytes += nodes[at + size] ?? NaN;
+  for (let at = 0; at < nodes.length; at += width) {
+    const kind = nodes[at + type];
+    const isTheirs = kind === native && notThePages.test(strings[nodes[at + name] ?? -1] ?? '');
+    if (kind !== code && !isTheirs) bytes += nodes[at + size] ?? NaN;
+  }
   return bytes;
 }
