@@ -38,10 +38,9 @@ export interface MadeFile {
   readonly stepM: number;
 }
 
-/** UTM 24 south, about 31 W 45 S: mid-ocean. */
-export const epsg = 32725;
-export const westM = 500_000;
-export const northM = 5_000_000;
+/** UTM 27 south, the middle over the demo's line, so that a page which opens it plans and draws on it. */
+const epsg = 32727;
+const middle = { eastM: 472_000, northM: 4_630_000 };
 
 const tilePx = 256;
 
@@ -50,6 +49,8 @@ export function writeTerrain({ path, widthPx, heightPx, cellM, isDeflated, stepM
   const across = Math.ceil(widthPx / tilePx);
   const down = Math.ceil(heightPx / tilePx);
   const count = across * down;
+  const westM = middle.eastM - (widthPx * cellM) / 2;
+  const northM = middle.northM + (heightPx * cellM) / 2;
   const shorts = (...values: number[]): Buffer => Buffer.from(new Uint16Array(values).buffer);
   const doubles = (...values: number[]): Buffer => Buffer.from(new Float64Array(values).buffer);
   const offsets = new Uint32Array(count);

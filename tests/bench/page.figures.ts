@@ -141,8 +141,8 @@ async function openingFiles(launched: Launched): Promise<readonly Figure[]> {
 function gpx(count: number): string {
   const points = Array.from({ length: count }, (_, i) => {
     const t = i / count;
-    const lat = -45.16 - 0.055 * t + 0.0008 * Math.sin(90 * t);
-    const lon = -32.99 + 0.08 * t + 0.0008 * Math.cos(70 * t);
+    const lat = -48.455 - 0.055 * t + 0.0008 * Math.sin(90 * t);
+    const lon = -21.42 + 0.08 * t + 0.0008 * Math.cos(70 * t);
     return `<trkpt lat="${lat.toFixed(7)}" lon="${lon.toFixed(7)}"><ele>2000</ele></trkpt>`;
   });
   return `<gpx version="1.1" creator="made" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`;

@@ -6,6 +6,7 @@ import { mapBox, atRest } from '../browser/gestures';
 import { launch, type Launched } from '../browser/launch';
 import type { Figure } from './figure';
 import { writeTerrain } from './made-terrain';
+import { openRaster } from './open-raster';
 
 /**
  * The map dragged over a raster of 10 240 x 10 240 cells, in Chromium with software graphics: how long the frames are and how
@@ -95,16 +96,6 @@ function watch(): void {
     requestAnimationFrame(frame);
   };
   requestAnimationFrame(frame);
-}
-
-async function openRaster(page: Page, path: string): Promise<void> {
-  await page.locator('input[type=file]').first().setInputFiles(path);
-  await page.waitForFunction(
-    () => [...document.querySelectorAll('button')].some((each) => each.title.startsWith('Undo open')),
-    undefined,
-    { polling: 500 },
-  );
-  await atRest(page);
 }
 
 /** Further each time round, so that new tiles come into view. */
