@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import mgrs from 'mgrs';
 import { expect, test } from 'vitest';
 import { cases } from '../cases';
-import { evenly } from '../evenly';
+import { between } from '../evenly-drawn';
 import { fromMgrs, toMgrs } from '../../src/core/line/mgrs';
 import { distanceM } from '../../src/core/line/geodesic';
 
@@ -12,7 +12,7 @@ import { distanceM } from '../../src/core/line/geodesic';
  * than one in a thousand.
  */
 test('grid references agree with the mgrs package', () => {
-  const place = fc.tuple(evenly(-180, 179.999), evenly(-79.99, 83.99));
+  const place = fc.tuple(between(-180, 179.999), between(-79.99, 83.99));
   let compared = 0;
   let differ = 0;
   fc.assert(

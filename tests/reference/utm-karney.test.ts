@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../cases';
-import { evenly } from '../evenly';
+import { between } from '../evenly-drawn';
 import type { LngLat } from '../../src/core/domain/coordinates';
 import { fromUtm, isNorthBand, toUtm } from '../../src/core/line/utm';
 
@@ -50,7 +50,7 @@ function bySeries([lngDeg, latDeg]: LngLat, zone: number): readonly [eastM: numb
 /** Karney's series to the sixth order as a second opinion, written from the paper: nanometres within a zone. */
 test('UTM agrees with the published series wherever the grid is used', () => {
   fc.assert(
-    fc.property(evenly(-180, 180), evenly(-80, 84), (lng, lat) => {
+    fc.property(between(-180, 180), between(-80, 84), (lng, lat) => {
       const place = toUtm([lng, lat]);
       if (place === null) throw new Error('inside the grid there is a place');
       const isNorth = isNorthBand(place.band);

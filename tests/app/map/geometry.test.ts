@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { drawnLine } from '../../../src/app/map/drawn-line';
 import { alongAt, mercator, pointableLine } from '../../../src/app/map/hit';
 import { pieceAround, pieceMax, withPiece } from '../../../src/app/map/piece';
@@ -66,7 +66,7 @@ describe('places along the stations', () => {
 });
 
 test('longitudes never jump by half a turn', () => {
-  const lng = evenly(-180, 180);
+  const lng = between(-180, 180);
   fc.assert(
     fc.property(fc.array(lng, { minLength: 1, maxLength: 30 }), (lngs) => {
       const places = unwrapped(lngs.map((each): LngLat => [each, 0]));

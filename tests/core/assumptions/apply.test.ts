@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { applyFigures } from '../../../src/core/assumptions/apply';
 import { catalogue } from '../../../src/core/assumptions/catalogue';
 import { figureAt, figurePaths } from '../../../src/core/assumptions/figure-path';
@@ -19,7 +19,7 @@ describe('changed assumptions', () => {
 
   test('a change reaches its figure and no other', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...catalogue), evenly(0, 1), (entry, share) => {
+      fc.property(fc.constantFrom(...catalogue), between(0, 1), (entry, share) => {
         const value = entry.min + share * (entry.max - entry.min);
         const applied = applyFigures({ [entry.key]: value });
         if (!applied.ok) return applied.problem.code === 'FIG-003';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { MapFrame, Raster } from '../../../src/core/domain/raster';
@@ -42,9 +42,9 @@ describe('a plane', () => {
   test('reads its slope and fall line on any cell size, whichever way it falls', async () => {
     await fc.assert(
       fc.asyncProperty(
-        evenly(0.5, 100),
-        evenly(1, 70),
-        evenly(0, 359.9),
+        between(0.5, 100),
+        between(1, 70),
+        between(0, 359.9),
         async (cellM, slopeDeg, aspectDeg) => {
           const [east, north] = [
             Math.sin((aspectDeg * Math.PI) / 180),

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { Mark, MarkKind } from '../../../src/core/domain/mark';
@@ -171,8 +171,8 @@ describe('hazards', () => {
 /** Smooth random mountains. */
 const mountains = fc
   .record({
-    phases: fc.array(evenly(0, 6.28), { minLength: 6, maxLength: 6 }),
-    tilt: evenly(-0.3, 0.3),
+    phases: fc.array(between(0, 6.28), { minLength: 6, maxLength: 6 }),
+    tilt: between(-0.3, 0.3),
   })
   .map(({ phases, tilt }) => (x: number, y: number): number => {
     const [a, b, c, d, e, f] = phases as [number, number, number, number, number, number];

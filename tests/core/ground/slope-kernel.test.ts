@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { groundScaleAt } from '../../../src/core/ground/ground-scale';
 import { arctanDeg, hornSlopes, slopeMetric } from '../../../src/core/ground/slope-kernel';
 import { hornGradient, slopeDegOf } from '../../../src/core/ground/window';
@@ -19,7 +19,7 @@ describe('slopes of whole rows', () => {
       fc.property(
         fc.integer({ min: 3, max: 9 }),
         fc.integer({ min: 3, max: 9 }),
-        fc.array(fc.oneof({ weight: 20, arbitrary: evenly(0, 60) }, fc.constant(NaN)), {
+        fc.array(fc.oneof({ weight: 20, arbitrary: between(0, 60) }, fc.constant(NaN)), {
           minLength: 81,
           maxLength: 81,
         }),

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { LinePoint } from '../../../src/core/domain/project';
 import { splitAtAntimeridian } from '../../../src/core/line/antimeridian';
@@ -148,7 +148,7 @@ test('slices meet at their borders and add up', () => {
 });
 
 describe('simplify', () => {
-  const wiggle = fc.array(fc.tuple(evenly(-40, 40), fc.nat(50)), {
+  const wiggle = fc.array(fc.tuple(between(-40, 40), fc.nat(50)), {
     minLength: 3,
     maxLength: 60,
   });

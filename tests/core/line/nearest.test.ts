@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import { destination, distanceM } from '../../../src/core/line/geodesic';
 import { measureLine } from '../../../src/core/line/measured-line';
@@ -18,13 +18,13 @@ function bruteForce(positions: readonly LngLat[], point: LngLat, stepCount: numb
 
 /** A start anywhere, also beside the poles and the 180th meridian, and steps from there. */
 const start = fc.oneof(
-  fc.tuple(evenly(-180, 180), evenly(-90, 90)),
-  fc.tuple(fc.constantFrom(179.9999, -179.9999, 180), evenly(-80, 80)),
-  fc.tuple(evenly(-180, 180), fc.constantFrom(89.9995, -89.9995, 90)),
+  fc.tuple(between(-180, 180), between(-90, 90)),
+  fc.tuple(fc.constantFrom(179.9999, -179.9999, 180), between(-80, 80)),
+  fc.tuple(between(-180, 180), fc.constantFrom(89.9995, -89.9995, 90)),
 );
 const step = fc.record({
-  bearingDeg: evenly(0, 360),
-  distanceM: evenly(0, 3000),
+  bearingDeg: between(0, 360),
+  distanceM: between(0, 3000),
 });
 
 test('is as near as brute force finds, anywhere on Earth', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import { destination, distanceM } from '../../../src/core/line/geodesic';
 import { fromMgrs, toMgrs } from '../../../src/core/line/mgrs';
@@ -203,7 +203,7 @@ describe('read', () => {
   });
 
   test('what is written is read again, to the last figure shown', () => {
-    const place = fc.tuple(evenly(-180, 179.999), evenly(-79.99, 83.99));
+    const place = fc.tuple(between(-180, 179.999), between(-79.99, 83.99));
     fc.assert(
       fc.property(place, fc.constantFrom(...notations), (position, notation) => {
         const text = formatPosition(position, notation) ?? '';
@@ -217,7 +217,7 @@ describe('read', () => {
 
 test('a grid square read and written is the same square, at every figure', () => {
   fc.assert(
-    fc.property(evenly(-180, 179.999), evenly(-79.9, 83.9), (lng, lat) => {
+    fc.property(between(-180, 179.999), between(-79.9, 83.9), (lng, lat) => {
       const text = toMgrs([lng, lat]) ?? '';
       const back = fromMgrs(text);
       if (back === null) throw new Error(`${text} was not found again`);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import {
   bearingDeg,
@@ -140,7 +140,7 @@ test('distances outside the line give its ends; a single point has no direction'
 
 test('angles are brought into their range', () => {
   fc.assert(
-    fc.property(evenly(-1000, 1000), (deg) => {
+    fc.property(between(-1000, 1000), (deg) => {
       expect(wrapLngDeg(deg)).toBeGreaterThanOrEqual(-180);
       expect(wrapLngDeg(deg)).toBeLessThanOrEqual(180);
       // The smallest doubles below zero stay where they are.

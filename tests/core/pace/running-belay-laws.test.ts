@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { PaceEvent } from '../../../src/core/pace/pace-event';
 import type { RunningBelayOptions } from '../../../src/core/pace/belay-options';
 import { runRunningBelay } from '../../../src/core/pace/running-belay';
@@ -14,13 +14,13 @@ const seconds = (max: number) => fc.integer({ min: 0, max }).map(Number);
 /** Any team and stretch; spacing one to three pieces an interval, or anything in between. */
 const anyBelay: fc.Arbitrary<RunningBelayOptions> = fc
   .record({
-    lengthM: fc.oneof(fc.integer({ min: 5, max: 200 }), evenly(5, 200)),
+    lengthM: fc.oneof(fc.integer({ min: 5, max: 200 }), between(5, 200)),
     climbers: fc.integer({ min: 2, max: 6 }),
     intervalM: fc.integer({ min: 6, max: 30 }),
-    parts: fc.oneof(fc.constantFrom(1, 2, 3), evenly(1, 3)),
+    parts: fc.oneof(fc.constantFrom(1, 2, 3), between(1, 3)),
     pickets: fc.integer({ min: 2, max: 14 }),
     captureDevices: fc.constantFrom(0, 0, 2, 5),
-    speedMS: evenly(0.05, 0.5),
+    speedMS: between(0.05, 0.5),
     acts: fc.record({
       placeS: seconds(700),
       clipS: seconds(60),

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { RunningBelayOptions } from '../../../src/core/pace/belay-options';
 import { reachM } from '../../../src/core/pace/belay-options';
 import { exposureS, type StandingPlace } from '../../../src/core/pace/exposure';
@@ -66,7 +66,7 @@ const anyBelay: fc.Arbitrary<Belay> = fc
     lengthM: fc.integer({ min: 3, max: 160 }),
     climbers: fc.integer({ min: 2, max: 6 }),
     intervalM: fc.integer({ min: 4, max: 20 }),
-    parts: evenly(1, 3),
+    parts: between(1, 3),
     pickets: fc.integer({ min: 2, max: 12 }),
     captureDevices: fc.constantFrom(0, 20),
     speedMS: fc.constantFrom(0.1, 0.2, 0.25),

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import {
   altitudeFactor,
@@ -33,7 +33,7 @@ describe('wiggles', () => {
   });
 
   test('ends stay, nothing turns within 3 m, and rise is never more than before', () => {
-    const profile = fc.array(evenly(0, 40), { minLength: 2, maxLength: 60 });
+    const profile = fc.array(between(0, 40), { minLength: 2, maxLength: 60 });
     fc.assert(
       fc.property(profile, (elevationM) => {
         const smooth = [...withoutWiggles(elevationM, 3)];

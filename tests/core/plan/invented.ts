@@ -1,4 +1,5 @@
 import type { LngLat } from '../../../src/core/domain/coordinates';
+import type { Mark, MarkKind } from '../../../src/core/domain/mark';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import { defaultTolerance, type Project } from '../../../src/core/domain/project';
 import { hardnesses, type Hardness } from '../../../src/core/domain/snow';
@@ -105,3 +106,14 @@ export function projectOf(changes: Partial<Project> = {}): Project {
     ...changes,
   };
 }
+
+export const markOf = (kind: MarkKind, positions: readonly LngLat[], more: Partial<Mark> = {}): Mark => ({
+  id: kind,
+  kind,
+  positions,
+  widthM: null,
+  bridge: null,
+  seenOn: null,
+  note: '',
+  ...more,
+});

@@ -3,20 +3,13 @@ import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { Mark, MarkKind } from '../../../src/core/domain/mark';
 import { meetLine } from '../../../src/core/plan/line-marks';
 import { lineOnSphere } from '../../../src/core/plan/local-plane';
-import { evenly, placeAt, profileOf } from './invented';
+import { markOf as made, evenly, placeAt, profileOf } from './invented';
 
 const { stations } = profileOf(evenly(41, { slopeDeg: 20 }));
 const line = lineOnSphere(stations);
 
-const markOf = (kind: MarkKind, positions: readonly LngLat[], widthM: number | null = null): Mark => ({
-  id: 'm',
-  kind,
-  positions,
-  widthM,
-  bridge: null,
-  seenOn: null,
-  note: '',
-});
+const markOf = (kind: MarkKind, positions: readonly LngLat[], widthM: number | null = null): Mark =>
+  made(kind, positions, { widthM });
 
 /** Spans in whole metres, of marks that reach 15 m. */
 const spans = (mark: Mark, of = line) =>

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { between } from './evenly-drawn';
+import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import { destination } from '../../../src/core/line/geodesic';
 import {

@@ -1,7 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
-import type { LngLat } from '../../../src/core/domain/coordinates';
-import type { Mark, MarkKind } from '../../../src/core/domain/mark';
 import type { Override, Project } from '../../../src/core/domain/project';
 import { defaultParty } from '../../../src/core/domain/rope-team';
 import type { Plan } from '../../../src/core/domain/segment';
@@ -9,18 +7,7 @@ import { stanceM } from '../../../src/core/plan/conditions';
 import { planWith } from '../../../src/core/plan/make-plan';
 import type { SlipPlace } from '../../../src/core/slip/tables';
 import { fakeSlips } from './fake-slips';
-import { evenly, placeAt, profileOf, projectOf, type Ground } from './invented';
-
-const markOf = (kind: MarkKind, positions: readonly LngLat[], more: Partial<Mark> = {}): Mark => ({
-  id: kind,
-  kind,
-  positions,
-  widthM: null,
-  bridge: null,
-  seenOn: null,
-  note: '',
-  ...more,
-});
+import { markOf, evenly, placeAt, profileOf, projectOf, type Ground } from './invented';
 
 const overrideOf = (fromM: number, toM: number, more: Partial<Override>): Override => ({
   id: 'o',

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { between } from './evenly-drawn';
+import { between } from '../../evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { Mark } from '../../../src/core/domain/mark';
 import { modes, variants, type Variant } from '../../../src/core/domain/mode';

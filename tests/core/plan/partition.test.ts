@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { between } from './evenly-drawn';
+import { between } from '../../evenly-drawn';
 import { evenPieces } from '../../../src/core/plan/partition';
 
 const evenEdges = (count: number, stepM: number) => Array.from({ length: count + 1 }, (_, i) => i * stepM);

@@ -8,7 +8,7 @@ import { runOutClasses, type RunOutClass } from '../../../src/core/domain/statio
 import { hardnesses, type Hardness } from '../../../src/core/domain/snow';
 import { prepareLine } from '../../../src/core/plan/conditions';
 import { decide, type Costs } from '../../../src/core/plan/decide';
-import { between } from './evenly-drawn';
+import { between } from '../../evenly-drawn';
 import { fakeSlips } from './fake-slips';
 import { profileOf } from './invented';
 

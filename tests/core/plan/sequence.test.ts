@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { between } from './evenly-drawn';
+import { between } from '../../evenly-drawn';
 import { quickestSequence, type SequenceCosts } from '../../../src/core/plan/sequence';
 
 function secondsOf({ placeS, enterS, changeS }: SequenceCosts, states: number, sequence: ArrayLike<number>) {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { simulateShares } from '../../../src/core/slip/shares';
 import { anyParty, anySlopeDeg, anySnow, anyWay, unbreakable, withStrength } from './teams';
@@ -13,7 +13,7 @@ const samplingPct = 2.5;
 
 test('a steeper slope never leaves fewer slips unheld', () => {
   fc.assert(
-    fc.property(anyWay, anySlopeDeg, evenly(0, 12), (way, slopeDeg, moreDeg) => {
+    fc.property(anyWay, anySlopeDeg, between(0, 12), (way, slopeDeg, moreDeg) => {
       const { unheld } = simulateShares({ ...way, slopeDeg });
       const steeper = simulateShares({ ...way, slopeDeg: slopeDeg + moreDeg });
       return steeper.unheld >= unheld - samplingPct;
@@ -24,7 +24,7 @@ test('a steeper slope never leaves fewer slips unheld', () => {
 
 test('a weaker piece never leaves fewer slips unheld', () => {
   fc.assert(
-    fc.property(anyWay, anySlopeDeg, evenly(0.02, 1), (way, slopeDeg, factor) => {
+    fc.property(anyWay, anySlopeDeg, between(0.02, 1), (way, slopeDeg, factor) => {
       const { unheld } = simulateShares({ ...way, slopeDeg });
       const figures = withStrength(defaultFigures, factor);
       return simulateShares({ ...way, slopeDeg, figures }).unheld >= unheld - samplingPct;
@@ -66,7 +66,7 @@ test('where there is no piece, a running belay is roped travel', () => {
 test('where friction outweighs the slope nobody slides', () => {
   const level = { ...defaultFigures, slope: { ...defaultFigures.slope, spreadDeg: 0 } };
   fc.assert(
-    fc.property(anyWay, evenly(0, 0.999), (way, share) => {
+    fc.property(anyWay, between(0, 0.999), (way, share) => {
       const least = level.snow[way.snow.hardness].muSliding.low;
       const slopeDeg = (Math.atan(share * least) * 180) / Math.PI;
       return simulateShares({ ...way, slopeDeg, figures: level }).itself === 100;

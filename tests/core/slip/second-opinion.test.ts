@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import type { Draws } from '../../../src/core/slip/draws';
 import { OnePitch } from '../../../src/core/slip/one-pitch';
 import { ending, OneSlip, type Ending } from '../../../src/core/slip/one-slip';
@@ -10,9 +10,9 @@ import { followPitch, followSlip, type End, type OneChance } from './second-opin
 
 /** Chance below which a solid climber arrests and is ready (0), only arrests (0.75), does neither (0.99). */
 const person = fc.record({
-  massKg: evenly(45, 125),
+  massKg: between(45, 125),
   u: fc.constantFrom(0, 0.75, 0.99),
-  reactionS: evenly(0.5, 2),
+  reactionS: between(0.5, 2),
 });
 
 /** Enough that every end is seen. */
@@ -22,19 +22,19 @@ const anySlip = fc
   .record({
     people: fc.array(person, { minLength: 2, maxLength: 5 }),
     from: fc.nat(4),
-    hard: evenly(0, 1),
+    hard: between(0, 1),
     way: fc.record({
-      intervalM: evenly(5, 20),
-      betaDeg: fc.oneof(fc.constant(0), evenly(0, 90)),
+      intervalM: between(5, 20),
+      betaDeg: fc.oneof(fc.constant(0), between(0, 90)),
       goingDown: fc.boolean(),
       piecesPerInterval: fc.constantFrom(...([0, 1, 1, 1, 2, 2] as const)),
       devices: fc.constantFrom(0, 0, 0, 1, 2, 9),
     }),
-    slopeDeg: evenly(12, 55),
-    slackM: evenly(0.3, 2.5),
-    past: evenly(0.02, 0.98),
-    modulusN: evenly(9000, 30_000),
-    strengthN: fc.array(fc.oneof(evenly(300, 6400), fc.constant(20_000)), { minLength: 10, maxLength: 10 }),
+    slopeDeg: between(12, 55),
+    slackM: between(0.3, 2.5),
+    past: between(0.02, 0.98),
+    modulusN: between(9000, 30_000),
+    strengthN: fc.array(fc.oneof(between(300, 6400), fc.constant(20_000)), { minLength: 10, maxLength: 10 }),
   })
   .map(({ hard, ...slip }) => ({ ...slip, muSlide: 0.45 - 0.42 * hard, muArrest: 1.3 - 1.1 * hard }));
 
@@ -122,7 +122,7 @@ test('and every slip of one who is belayed from an anchor', () => {
   let differ = 0;
   const seen = new Set<End>();
   fc.assert(
-    fc.property(anySlip, evenly(10, 50), (slip, pitchM) => {
+    fc.property(anySlip, between(10, 50), (slip, pitchM) => {
       const { setting, draws } = certain(slip);
       const followed = new OnePitch({ ...setting, pitchM }, draws);
       followed.draw(0);

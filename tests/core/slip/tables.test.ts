@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { defaultFigures } from '../../../src/core/assumptions/figures';
 import { variants } from '../../../src/core/domain/mode';
 import { defaultParty } from '../../../src/core/domain/rope-team';
@@ -20,9 +20,9 @@ const qualities = [
 ] as const;
 
 const place = fc.record({
-  slopeDeg: evenly(0, 60),
-  betaDeg: evenly(0, 180),
-  slopeSigmaDeg: evenly(0, 5),
+  slopeDeg: between(0, 60),
+  betaDeg: between(0, 180),
+  slopeSigmaDeg: between(0, 5),
   goingDown: fc.boolean(),
 });
 

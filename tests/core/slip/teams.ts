@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import { defaultFigures, type Figures } from '../../../src/core/assumptions/figures';
 import { abilities, defaultParty, type Ability, type Party } from '../../../src/core/domain/rope-team';
 import { hardnesses, wetnesses, type Hardness, type Snow } from '../../../src/core/domain/snow';
@@ -36,7 +36,7 @@ export const unbreakable: Figures = {
 
 const climber = fc.record({
   name: fc.constant(''),
-  massKg: evenly(40, 130),
+  massKg: between(40, 130),
   ability: fc.constantFrom(...abilities),
   mayLead: fc.boolean(),
 });
@@ -45,10 +45,10 @@ const climber = fc.record({
 export const anyParty: fc.Arbitrary<Party> = fc.record({
   climbers: fc.array(climber, { minLength: 2, maxLength: 5 }),
   rope: fc.record({
-    lengthM: evenly(30, 70),
-    intervalM: evenly(4, 25),
-    impactForceKN: evenly(6, 12),
-    staticElongationPct: evenly(4, 12),
+    lengthM: between(30, 70),
+    intervalM: between(4, 25),
+    impactForceKN: between(6, 12),
+    staticElongationPct: between(4, 12),
     brakeKnots: fc.constant(false),
     half: fc.boolean(),
     lowStretch: fc.boolean(),
@@ -69,9 +69,9 @@ export const anyWay = fc.record({
   party: anyParty,
   snow: anySnow,
   variant: fc.constantFrom(...variants),
-  betaDeg: evenly(0, 90),
+  betaDeg: between(0, 90),
   goingDown: fc.boolean(),
   slipsPerClimber: fc.constant(64),
 });
 
-export const anySlopeDeg = evenly(0, 60);
+export const anySlopeDeg = between(0, 60);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evenly } from '../../evenly';
+import { between } from '../../evenly-drawn';
 import {
   bearingText,
   bytesText,
@@ -81,7 +81,7 @@ describe('lengths', () => {
 
   test('a number never parts from its unit', () => {
     fc.assert(
-      fc.property(evenly(-1e5, 1e5), (m) => {
+      fc.property(between(-1e5, 1e5), (m) => {
         for (const units of ['metric', 'imperial'] as const) expect(lengthText(m, units)).not.toContain(' ');
       }),
     );
