@@ -112,12 +112,12 @@ function turningPoints(z: Float64Array, wiggleM: number): number[] {
   for (let i = 1; i <= last; i++) {
     if (z[i]! > z[high]!) high = i;
     if (z[i]! < z[low]!) low = i;
-    if (heading >= 0 && z[high]! - z[i]! >= wiggleM) {
+    if (heading >= 0 && z[i]! < z[high]! && z[high]! - z[i]! >= wiggleM) {
       // A first rise that never stood out is a wiggle of the fall it begins.
       if (heading > 0) turns.push(high);
       heading = -1;
       [high, low] = [i, i];
-    } else if (heading <= 0 && z[i]! - z[low]! >= wiggleM) {
+    } else if (heading <= 0 && z[i]! > z[low]! && z[i]! - z[low]! >= wiggleM) {
       if (heading < 0) turns.push(low);
       heading = 1;
       [high, low] = [i, i];
