@@ -77,3 +77,44 @@ test('stations within a stretch: from its beginning up to, not at, its end; the 
   expect(nearestIndex(stations, 11.9)).toBe(2);
   expect(nearestIndex(stations, 12.9)).toBe(3);
 });
+
+test('the gap between known and unknown ground is unknown, so long as the known station keeps a part', () => {
+  const known = (i: number): Station => ({ ...stations[i]!, alongM: 5 * i });
+  const unknown = (i: number): Station => ({ ...known(i), elevationM: null, designSlopeDeg: null });
+  const edges = (pattern: string) => {
+    const of = [...pattern].map((one, i) => (one === 'k' ? known(i) : unknown(i)));
+    const isBorder = new Uint8Array(of.length);
+    return Array.from(partEdgesM({ stations: of, isBorder }, 5 * (of.length - 1)));
+  };
+  expect(edges('kkuukk')).toEqual([0, 2.5, 5, 12.5, 20, 22.5, 25]);
+  // The first station and the last are all there is of their ground: they keep their half of the gap.
+  expect(edges('kuu')).toEqual([0, 2.5, 7.5, 10]);
+  expect(edges('uuk')).toEqual([0, 2.5, 7.5, 10]);
+  expect(edges('ukku')).toEqual([0, 5, 7.5, 10, 15]);
+  // One between two gaps keeps its part on one side.
+  expect(edges('kkukuu')).toEqual([0, 2.5, 5, 12.5, 15, 22.5, 25]);
+  // Half of what is known of a station is not enough.
+  const half = [known(0), known(1), { ...known(2), designSlopeDeg: null }, { ...known(3), elevationM: null }];
+  expect(Array.from(partEdgesM({ stations: half, isBorder: new Uint8Array(4) }, 15))).toEqual([
+    0, 2.5, 5, 12.5, 15,
+  ]);
+});
+
+test('several borders between two stations, in any order, stand each at its place', () => {
+  const { stations: all, isBorder } = withBorders(stations, [13, 11, 12, 12.0002, 25, 24.9996, 25.0004]);
+  const borders = all.filter((_, i) => isBorder[i] === 1).map(({ alongM }) => alongM);
+  expect(borders).toEqual([11, 12, 13, 25]);
+  expect(all.map(({ alongM }) => alongM)).toEqual([0, 5, 10, 11, 12, 13, 15, 20, 25, 30, 35, 40, 45]);
+  expect(withBorders(stations.slice(0, 1), [0])).toEqual({
+    stations: stations.slice(0, 1),
+    isBorder: new Uint8Array(1),
+  });
+});
+
+test('the nearest station, at the ends and in the middle between two', () => {
+  expect(nearestIndex(stations, -3)).toBe(0);
+  expect(nearestIndex(stations, 99)).toBe(9);
+  expect(nearestIndex(stations, 12.5)).toBe(2);
+  expect(stationsWithin(stations, { fromM: 20, toM: 44.9995 })).toEqual({ first: 4, end: 10 });
+  expect(stationsWithin(stations, { fromM: 20.0005, toM: 44.9 })).toEqual({ first: 4, end: 9 });
+});
