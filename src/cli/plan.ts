@@ -102,7 +102,9 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const ofGround = profile.notes.filter(({ code }) => code !== seamCode);
   const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...ofGround];
 
-  const [tables, ...more] = (await building.finish()) as [SlipTables, ...SlipTables[]];
+  const progress = progressLine('following modelled slips');
+  const [tables, ...more] = (await building.finish(progress.at)) as [SlipTables, ...SlipTables[]];
+  progress.end();
   const deviceTables = more.splice(0, withDevices.length)[0] ?? tables;
   const otherAbilities = others.map(({ from, to }, i) => ({ from, to, lookup: lookupIn(more[i]!) }));
   const input = {

@@ -37,14 +37,20 @@ const mostThreads = import.meta.env.MODE === 'cli' ? 8 : 1;
  * Begins to build tables on the other cores. `finish` takes part and gives all of them, in the order asked; who never calls it
  * is not kept waiting by the threads. What comes out does not depend on who built which part.
  */
-export function startTables(asked: readonly TablesAsked[]): { readonly finish: () => Promise<SlipTables[]> } {
+export function startTables(asked: readonly TablesAsked[]): {
+  readonly finish: (onProgress?: (done: number) => void) => Promise<SlipTables[]>;
+} {
   const shared: Shared = { asked, turn: new Int32Array(new SharedArrayBuffer(4)) };
   const others = Array.from({ length: Math.min(mostThreads, availableParallelism()) - 1 }, () =>
     partsOf(new Worker(fileURLToPath(import.meta.url), { argv: [slipThreadWord], workerData: shared })),
   );
   return {
-    async finish() {
-      const own = [...takeParts(shared)];
+    async finish(onProgress) {
+      const own: Part[] = [];
+      for (const part of takeParts(shared)) {
+        own.push(part);
+        onProgress?.(Math.min(1, Atomics.load(shared.turn, 0) / (asked.length * partsEach)));
+      }
       const parts = [...own, ...(await Promise.all(others.map((other) => other()))).flat()];
       return asked.map((_, of) => {
         const [first, ...rest] = parts.filter((part) => part.of === of).map(({ tables }) => tables);

@@ -20,10 +20,13 @@ test('tables taken sheet by sheet are those built at once, each in its place', a
     snows,
     options: { quality: 'coarse', variants: [variant] } as const,
   }));
-  const built = await startTables(asked).finish();
+  const told: number[] = [];
+  const built = await startTables(asked).finish((done) => told.push(done));
   expect(built).toEqual(
     asked.map(({ party, figures, options }) => buildTables(party, figures, snows, options)),
   );
+  expect(told.at(-1)).toBe(1);
+  expect(told).toEqual(told.toSorted((a, b) => a - b));
 });
 
 test('a plan by the built program, on all cores, is the plan of one thread', async () => {
