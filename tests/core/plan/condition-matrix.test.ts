@@ -41,10 +41,13 @@ describe('condition matrix', () => {
       },
     ],
   });
-  const plan = planWith(fakeSlips, { profile, project, figures, settling: false });
-  const { columns } = matrixWith(lookups, { profile, project, figures, plan });
+  const made = () => {
+    const plan = planWith(fakeSlips, { profile, project, figures, settling: false });
+    return { plan, columns: matrixWith(lookups, { profile, project, figures, plan }).columns };
+  };
 
   test('has the whole plan under every hardness, with and without capture devices', () => {
+    const { plan, columns } = made();
     expect(columns.map(({ hardness, captureDevices }) => `${hardness} ${captureDevices}`)).toEqual([
       ...hardnesses.map((hardness) => `${hardness} false`),
       ...hardnesses.map((hardness) => `${hardness} true`),
@@ -56,6 +59,7 @@ describe('condition matrix', () => {
   });
 
   test('each column is the plan that would be made for that snow all along', () => {
+    const { plan, columns } = made();
     for (const { hardness, captureDevices, cells, totals } of columns) {
       const rack = { ...project.party.rack, captureDevices: captureDevices ? 3 : 0 };
       const found = planWith(fakeSlips, {
@@ -72,6 +76,15 @@ describe('condition matrix', () => {
       expect(totals.time.defaultS).toBeCloseTo(found.totals.time.defaultS, 6);
       expect(totals.notComputedBeyondM).toBe(found.totals.notComputedBeyondM);
       expect(totals.pieces).toBe(found.totals.pieces);
+      expect(totals.pickets).toBe(found.totals.pickets);
+      expect(totals.crossings).toBe(found.totals.crossings);
+      expect(totals.captureDevices).toBe(found.totals.captureDevices);
+      expect(totals.parts.transitionS).toBeCloseTo(found.totals.parts.transitionS, 6);
+      for (const [mode, { lengthM, timeS }] of Object.entries(found.totals.byMode)) {
+        const counted = totals.byMode[mode as keyof typeof totals.byMode];
+        expect(counted.lengthM).toBeCloseTo(lengthM, 6);
+        expect(counted.timeS ?? NaN).toBeCloseTo(timeS ?? NaN, 6);
+      }
       plan.segments.forEach(({ fromM, toM }, i) => {
         const modes = found.segments.filter((s) => s.toM > fromM && s.fromM < toM).map(({ mode }) => mode);
         const parts = cells[i]!.parts;
@@ -83,6 +96,7 @@ describe('condition matrix', () => {
   });
 
   test('snow that was never asked about has no column', () => {
+    const { plan } = made();
     const onlyP = { ...fakeSlips, knows: ({ hardness }: { hardness: string }) => hardness === 'P' };
     const some = matrixWith([{ captureDevices: false, lookup: onlyP }], { profile, project, figures, plan });
     expect(some.columns.map(({ hardness }) => hardness)).toEqual(['P']);
@@ -170,7 +184,7 @@ test('a cell names the most protective of its parts; neighbours alike are one pa
     ...evenly(30, { slopeDeg: 12 }),
   ];
   const ground = profileOf(grounds);
-  const plan = { segments: [{ ...madeUpSegment, fromM: 0, toM: ground.lengthM }] };
+  const plan = { segments: [{ ...madeUpSegment(), fromM: 0, toM: ground.lengthM }] };
   const [column] = matrixWith([{ captureDevices: false, lookup: fakeSlips }], {
     profile: ground,
     project: projectOf(),
@@ -181,5 +195,5 @@ test('a cell names the most protective of its parts; neighbours alike are one pa
   expect(column!.cells[0]!.mode).toBe('running-belay');
 });
 
-const madeUpSegment = planWith(fakeSlips, { profile, project: projectOf(), figures, settling: false })
-  .segments[0]!;
+const madeUpSegment = () =>
+  planWith(fakeSlips, { profile, project: projectOf(), figures, settling: false }).segments[0]!;

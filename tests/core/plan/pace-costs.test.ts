@@ -27,7 +27,6 @@ const costsOf = (changes: Partial<Project> = {}) => {
   const project = projectOf({ party, ...changes });
   return paceCosts(project, figures, ropeOrders(project));
 };
-const costs = costsOf();
 const belays = ['running', 'running-capture', 'running-double', 'pitched'] as const;
 
 test('on its rope as the state says; where nothing is done, none', () => {
@@ -49,7 +48,7 @@ describe('seconds a metre', () => {
   });
 
   test.each(belays)('%s: along the slope, so more of it the steeper the way', (variant) => {
-    const level = costs.secondsPerM(variant, conditionOn(0));
+    const level = costsOf().secondsPerM(variant, conditionOn(0));
     expect(level).toBeCloseTo(
       secondsPerM(variant, {
         ...{ snow: { hardness: 'P', wetness: 'D' }, runOut: 'deadly', party, figures },
@@ -57,14 +56,14 @@ describe('seconds a metre', () => {
       }),
       9,
     );
-    expect(costs.secondsPerM(variant, conditionOn(60))).toBeCloseTo(2 * level, 6);
-    expect(costs.secondsPerM(variant, conditionOn(-60))).toBeCloseTo(2 * level, 6);
-    expect(costs.secondsPerM(variant, conditionOn(null))).toBeNaN();
+    expect(costsOf().secondsPerM(variant, conditionOn(60))).toBeCloseTo(2 * level, 6);
+    expect(costsOf().secondsPerM(variant, conditionOn(-60))).toBeCloseTo(2 * level, 6);
+    expect(costsOf().secondsPerM(variant, conditionOn(null))).toBeNaN();
   });
 
   test('nothing where nothing is done', () => {
-    expect(costs.secondsPerM('none-holds', conditionOn(30))).toBe(0);
-    expect(costs.secondsPerM('no-data', conditionOn(null))).toBe(0);
+    expect(costsOf().secondsPerM('none-holds', conditionOn(30))).toBe(0);
+    expect(costsOf().secondsPerM('no-data', conditionOn(null))).toBe(0);
   });
 });
 
@@ -104,7 +103,7 @@ describe('seconds once for a stretch', () => {
       ['F', 'gentle'],
     ] as const) {
       const condition = conditionOn(20, { snow: { hardness, wetness: 'D' }, runOut });
-      expect(costs.onceS(variant, condition)).toBeCloseTo(onceS(variant, party, hardness, runOut), 6);
+      expect(costsOf().onceS(variant, condition)).toBeCloseTo(onceS(variant, party, hardness, runOut), 6);
     }
   });
 
@@ -127,12 +126,12 @@ describe('seconds once for a stretch', () => {
 
   test('none where it is walked, or nothing is done', () => {
     for (const state of ['roped', 'none-holds', 'no-data'] as const) {
-      expect(costs.onceS(state, conditionOn(20))).toBe(0);
+      expect(costsOf().onceS(state, conditionOn(20))).toBe(0);
     }
   });
 
   test('another team, other figures and another pace are counted anew', () => {
-    const usual = costs.onceS('running', conditionOn(20));
+    const usual = costsOf().onceS('running', conditionOn(20));
     const slow = costsOf({ ownPace: { walkingFactor: 1, walkingByGrade: [], placementFactor: 2 } });
     expect(slow.onceS('running', conditionOn(20))).toBeGreaterThan(usual);
     expect(costsOf().onceS('running', conditionOn(20))).toBe(usual);

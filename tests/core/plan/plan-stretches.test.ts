@@ -7,19 +7,21 @@ import { fakeSlips } from './fake-slips';
 import { evenly, profileOf, projectOf } from './invented';
 
 const project = projectOf();
-const plan = planWith(fakeSlips, {
-  profile: profileOf([
-    ...evenly(60, { slopeDeg: 12 }),
-    ...evenly(40, { slopeDeg: 28 }),
-    ...evenly(40, { slopeDeg: 33 }),
-    ...evenly(60, { slopeDeg: 45 }),
-  ]),
-  project,
-  figures: defaultFigures,
-  settling: false,
-});
+const planned = () =>
+  planWith(fakeSlips, {
+    profile: profileOf([
+      ...evenly(60, { slopeDeg: 12 }),
+      ...evenly(40, { slopeDeg: 28 }),
+      ...evenly(40, { slopeDeg: 33 }),
+      ...evenly(60, { slopeDeg: 45 }),
+    ]),
+    project,
+    figures: defaultFigures,
+    settling: false,
+  });
 
 test('paced again the plan takes as long as it says, changes between modes apart', () => {
+  const plan = planned();
   const again = planStretches(plan, project, defaultFigures).map(
     (input) => paceStretch(input).time?.defaultS ?? NaN,
   );
@@ -48,6 +50,7 @@ test('walked by another rule, segments of one stretch share its time by that rul
 });
 
 test('with the rack that is carried the advice repeats the plan; more pickets never take longer', () => {
+  const plan = planned();
   const advice = rackOfPlan(plan, project, defaultFigures);
   const carried = advice.rows.find(({ pickets }) => pickets === project.party.rack.pickets);
   const running = plan.segments.filter(({ mode }) => mode === 'running-belay');
