@@ -83,7 +83,7 @@ describe('condition matrix', () => {
       for (const [mode, { lengthM, timeS }] of Object.entries(found.totals.byMode)) {
         const counted = totals.byMode[mode as keyof typeof totals.byMode];
         expect(counted.lengthM).toBeCloseTo(lengthM, 6);
-        expect(counted.timeS ?? NaN).toBeCloseTo(timeS ?? NaN, 6);
+        expect(counted.timeS ?? -1).toBeCloseTo(timeS ?? -1, 6);
       }
       plan.segments.forEach(({ fromM, toM }, i) => {
         const modes = found.segments.filter((s) => s.toM > fromM && s.fromM < toM).map(({ mode }) => mode);

@@ -69,7 +69,7 @@ describe('where a crossing ends', () => {
     ['another is crossed right behind', { crossing: [gap, gap, gap, null] }],
     ['nothing was crossed', { crossing: [null, null, null, null] }],
   ])('it ends there where %s', (_, changes) => {
-    const { kept, isBorder } = ends(changes as Partial<Case>);
+    const { kept, isBorder } = ends(changes);
     expect(kept[2]).toBe(false);
     expect(isBorder[2]).toBe((changes as Partial<Case>).isBorder?.[2] ?? 1);
   });
