@@ -59,22 +59,21 @@ export function shareStretch(
   }
 }
 
-/** When anybody of the team first comes to each of some rising distances. Seconds. */
+/** When anybody of the team first comes to each of some distances. Seconds. */
 function whenFirstAt(events: readonly PaceEvent[], bordersM: readonly number[]): number[] {
   const moves = events.filter(({ fromM, toM }) => toM > fromM);
-  moves.sort((a, b) => a.fromS - b.fromS);
-  const times: number[] = [];
-  let [next, furthestM, latestS] = [0, 0, 0];
-  for (const { fromS, toS, fromM, toM } of moves) {
-    for (let border = bordersM[next]; border !== undefined && border <= toM; border = bordersM[++next]) {
-      const part = Math.min(1, Math.max(0, (border - fromM) / (toM - fromM)));
-      times.push(fromS + part * (toS - fromS));
+  const furthestM = moves.reduce((most, { toM }) => Math.max(most, toM), 0);
+  return bordersM.map((borderM) => {
+    // Rounding may leave the last borders a hair beyond the last step.
+    const placeM = Math.min(borderM, furthestM);
+    let firstS = Infinity;
+    for (const { fromS, toS, fromM, toM } of moves) {
+      if (toM < placeM || fromS >= firstS) continue;
+      const part = Math.max(0, (placeM - fromM) / (toM - fromM));
+      firstS = Math.min(firstS, fromS + part * (toS - fromS));
     }
-    if (toM > furthestM) [furthestM, latestS] = [toM, toS];
-  }
-  // Rounding may leave the last borders a hair beyond the last step.
-  while (times.length < bordersM.length) times.push(latestS);
-  return times;
+    return Number.isFinite(firstS) ? firstS : 0;
+  });
 }
 
 const scaled = (time: TimeSpan, share: number): TimeSpan => ({
