@@ -15,7 +15,7 @@ export function firstFrom(alongM: Float64Array, atM: number): number {
   let high = alongM.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((alongM[middle] ?? Infinity) < atM) low = middle + 1;
+    if (alongM[middle]! < atM) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -26,8 +26,8 @@ export function valueAt({ alongM, value }: Course, atM: number): number {
   const after = firstFrom(alongM, atM);
   const x1 = alongM[after] ?? NaN;
   if (x1 === atM) return value[after] ?? NaN;
-  const x0 = alongM[after - 1] ?? NaN;
-  const y0 = value[after - 1] ?? NaN;
+  const x0 = alongM[after - 1]!;
+  const y0 = value[after - 1]!;
   return y0 + ((atM - x0) / (x1 - x0)) * ((value[after] ?? NaN) - y0);
 }
 
@@ -67,7 +67,7 @@ export function drawnRuns(
   const end = firstFrom(course.alongM, toM);
   const first = firstFrom(course.alongM, fromM);
   for (let i = course.alongM[first] === fromM ? first + 1 : first; i < end; i++) {
-    add(course.alongM[i] ?? NaN, course.value[i] ?? NaN);
+    add(course.alongM[i]!, course.value[i]!);
   }
   add(toM, valueAt(course, toM));
   lift();
@@ -78,11 +78,11 @@ function extremes(xs: readonly number[], ys: readonly number[]): Point[] {
   let least = 0;
   let most = 0;
   ys.forEach((value, i) => {
-    if (value < (ys[least] ?? value)) least = i;
-    if (value > (ys[most] ?? value)) most = i;
+    if (value < ys[least]!) least = i;
+    if (value > ys[most]!) most = i;
   });
   const kept = [...new Set([0, least, most, ys.length - 1])].sort((a, b) => a - b);
-  return kept.map((i) => [xs[i] ?? 0, ys[i] ?? 0]);
+  return kept.map((i) => [xs[i]!, ys[i]!]);
 }
 
 const round = (px: number) => Math.round(px * 10) / 10;

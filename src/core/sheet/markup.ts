@@ -34,7 +34,7 @@ export const escapeText = (text: string): string =>
   text
     // eslint-disable-next-line no-control-regex -- these are the characters to drop
     .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, '')
-    .replaceAll(/[&<>"']/g, (character) => escapes[character] ?? '');
+    .replaceAll(/[&<>"']/g, (character) => escapes[character]!);
 
 const empty = new Set(['br', 'hr', 'img', 'meta', 'link', 'col']);
 /** Only what is written out here may become a name of an element or attribute. */

@@ -47,7 +47,7 @@ export function rangeOf(course: Course, fromM: number, toM: number): readonly [n
   let least = Infinity;
   let most = -Infinity;
   course.alongM.forEach((at, i) => {
-    const value = course.value[i] ?? NaN;
+    const value = course.value[i]!;
     if (at < fromM || at > toM || Number.isNaN(value)) return;
     least = Math.min(least, value);
     most = Math.max(most, value);

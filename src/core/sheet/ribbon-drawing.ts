@@ -96,8 +96,8 @@ export function unknownStretches(course: Course, fromM: number, toM: number): [n
   let knownM: number | null = null;
   let isOpen = false;
   for (let i = 0; i < alongM.length; i++) {
-    const at = alongM[i] ?? 0;
-    const isKnown = !Number.isNaN(value[i] ?? NaN);
+    const at = alongM[i]!;
+    const isKnown = !Number.isNaN(value[i]!);
     if (!isKnown && !isOpen) {
       stretches.push([knownM ?? at, at]);
       isOpen = true;

@@ -28,7 +28,7 @@ const letters = `"${sheetFamily}", "Liberation Sans", Arial, Helvetica, "Noto Sa
 const cssString = (text: string): string =>
   `"${[...text]
     .map((character) =>
-      /[a-zA-Z0-9]/.test(character) ? character : `\\${(character.codePointAt(0) ?? 32).toString(16)} `,
+      /[a-zA-Z0-9]/.test(character) ? character : `\\${character.codePointAt(0)!.toString(16)} `,
     )
     .join('')}"`;
 

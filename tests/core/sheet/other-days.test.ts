@@ -1,0 +1,234 @@
+import { describe, expect, test } from 'vitest';
+import type { Plan, Segment } from '../../../src/core/domain/segment';
+import type { Project } from '../../../src/core/domain/project';
+import { distanceAxis, timeAxis } from '../../../src/core/sheet/along-axis';
+import { linearScale, roundTicks, timeTicks } from '../../../src/core/sheet/axis';
+import { makeSheet, type SheetInput } from '../../../src/core/sheet/make-sheet';
+import { sheetHtml, type SheetHtmlOptions } from '../../../src/core/sheet/sheet-html';
+import { metresPerMile } from '../../../src/core/wording/units';
+import { madeUpMatrix } from '../../app/fixture/made-up-matrix';
+import { madeUpPlan, madeUpProfile, madeUpProject, positionAlong } from '../../app/fixture/made-up-plan';
+
+/** Sheets of days unlike the usual one: what is not known is said to be so, and nothing falls over. */
+function wordsOf(changes: Partial<SheetInput>, options: SheetHtmlOptions = {}): string {
+  const plan = changes.plan ?? madeUpPlan();
+  const input = {
+    ...{ plan, project: madeUpProject, terrain: madeUpProfile(plan).terrain, matrix: madeUpMatrix(plan) },
+    ...{ madeAt: '2027-05-13T18:40:00-02:00', ...changes },
+  };
+  return sheetHtml(makeSheet(input), options)
+    .replace(/<style>[\s\S]*?<\/style>/g, ' ')
+    .replace(/<[^>]+>/g, ' ')
+    .replaceAll('&#39;', "'")
+    .replaceAll('\u202f', ' ')
+    .replaceAll(/\s+/g, ' ');
+}
+const projectWith = (changes: Partial<Project>): Project => ({ ...madeUpProject, ...changes });
+const planWith = (changes: Partial<Plan>): Plan => ({ ...madeUpPlan(), ...changes });
+const segmentsWith = (change: (segment: Segment) => Partial<Segment>): Plan =>
+  planWith({ segments: madeUpPlan().segments.map((segment) => ({ ...segment, ...change(segment) })) });
+
+describe('in feet and miles', () => {
+  test('lengths, heights and rises; the mile on the heads of the table', () => {
+    const words = wordsOf({ units: 'imperial' }, { withOverleaf: true });
+    // 620 m are 2034 ft and 0.39 mi; the line of 1900 m is 1.18 mi.
+    expect(words).toContain('0.39');
+    expect(words).toContain('2034');
+    expect(words).toContain('1.18 mi');
+    expect(words).toContain('From mi Height ft');
+    expect(words).toContain('13 ft wide');
+    expect(words).toContain('+2427 ft');
+    expect(words).not.toMatch(/\d km\b(?!\.| \()/);
+  });
+
+  test('an axis has feet while it is short and miles beyond', () => {
+    const labels = (toM: number, units: 'metric' | 'imperial') =>
+      distanceAxis([0, toM], units, { leftPx: 0, rightPx: 440 }).ticks.map(({ label }) =>
+        label.replace('\u202f', ' '),
+      );
+    expect(labels(300, 'imperial')).toEqual(['0 ft', '500 ft'].concat(labels(300, 'imperial').slice(2)));
+    expect(labels(3 * metresPerMile, 'imperial').at(-1)).toBe('3 mi');
+    expect(labels(300, 'metric').every((label) => label.endsWith(' m'))).toBe(true);
+    expect(labels(3000, 'metric').every((label) => label.endsWith(' km'))).toBe(true);
+    expect(labels(0, 'metric')).toEqual([]);
+  });
+});
+
+describe('axes', () => {
+  test('ticks are one, two or five times a power of ten, and hours and minutes', () => {
+    expect(roundTicks(0, 10, 5)).toEqual([0, 2, 4, 6, 8, 10]);
+    expect(roundTicks(0.3, 2.2, 4)).toEqual([0.5, 1, 1.5, 2]);
+    expect(roundTicks(0, 0, 5)).toEqual([]);
+    expect(roundTicks(0, 5, 0)).toEqual([]);
+    expect(timeTicks(0, 3600, 4)).toEqual([0, 900, 1800, 2700, 3600]);
+    expect(timeTicks(0, 86_400 * 30, 10)).toHaveLength(31);
+  });
+
+  test('a scale without width has its middle', () => {
+    expect(linearScale([5, 5], [0, 100]).toPx(5)).toBe(50);
+    expect(linearScale([5, 9], [40, 40]).fromPx(40)).toBe(5);
+    expect(linearScale([0, 10], [0, 100]).fromPx(25)).toBe(2.5);
+  });
+
+  test('times are those of the clock where the day has a start, else used up', () => {
+    const plan = segmentsWith(() => ({ arrive: null, leave: null }));
+    const place = { leftPx: 0, rightPx: 440 };
+    const used = timeAxis(plan, [0, 1900], place);
+    expect(used.ticks[0]!.label).toMatch(/^0/);
+    // Nothing is computed beyond 1530 m: what is asked for ends there.
+    expect(used.shown[1]).toBeLessThanOrEqual(1530);
+    expect(used.x.toPx(1900)).toBeCloseTo(440, 6);
+    expect(used.x.fromPx(0)).toBeCloseTo(0, 6);
+    const first = madeUpPlan().segments[0]!;
+    const inUtc = {
+      ...plan,
+      segments: [{ ...first, arrive: '2027-05-14T06:30:00Z' }, ...plan.segments.slice(1)],
+    };
+    expect(timeAxis(inUtc, [0, 1900], place).ticks[0]!.label).toMatch(/0?6:30/);
+    expect(timeAxis({ ...plan, segments: [] }, [0, 1900], place).shown).toEqual([0, 0]);
+  });
+});
+
+describe('a day of which little is known', () => {
+  test('without a start there are no clock times', () => {
+    const plan = segmentsWith(() => ({ arrive: null, leave: null }));
+    const project = projectWith({ schedule: { ...madeUpProject.schedule, start: null, backBy: null } });
+    const words = wordsOf({ plan, project });
+    expect(words).toContain('No start time was given: no clock times.');
+    expect(words).not.toContain('times: Atlantic');
+  });
+
+  test('without a latest return that is not said', () => {
+    const project = projectWith({ schedule: { ...madeUpProject.schedule, backBy: null } });
+    expect(wordsOf({ project })).toMatch(/Back by ?not said/);
+  });
+
+  test('without ground nothing of it is made up', () => {
+    const plan = madeUpPlan();
+    const blind = {
+      ...plan,
+      stations: plan.stations.map((station) => ({
+        ...station,
+        ...{ elevationM: null, slopeDeg: null, designSlopeDeg: null, slopeSigmaDeg: null, aspectDeg: null },
+      })),
+      segments: plan.segments.map((segment) => ({
+        ...segment,
+        ...{
+          slopeMeanDeg: null,
+          slopeMaxDeg: null,
+          aspectDeg: null,
+          ascentM: null,
+          descentM: null,
+          runOut: null,
+        },
+      })),
+    };
+    const words = wordsOf({ plan: blind, terrain: [] }, { withOverleaf: true });
+    expect(words).toContain('none opened: no ground data');
+    expect(words).toContain('no ground data');
+    expect(words).toContain('unknown');
+    expect(wordsOf({ plan: blind, terrain: [] }, { paper: 'a6' })).toContain('run-out unknown');
+  });
+
+  test('what was not said of a crossing is named, one by one', () => {
+    const [mark] = madeUpProject.marks;
+    const bare = projectWith({ marks: [{ ...mark!, widthM: null, bridge: null, seenOn: null, note: '' }] });
+    expect(wordsOf({ project: bare })).toContain('width not said, bridge not described, date not said');
+    const far = projectWith({ marks: [{ ...mark!, positions: [positionAlong(90_000)] }] });
+    expect(wordsOf({ project: far }, { paper: 'a6' })).toContain('belayed crossing');
+  });
+
+  test('no matrix, no notes, no date of making, no gathering: the pocket sheet too', () => {
+    const plan = segmentsWith(() => ({ gatherings: [], pieces: [] }));
+    const words = wordsOf({ plan, matrix: null, madeAt: undefined } as unknown as Partial<SheetInput>, {
+      paper: 'a6',
+    });
+    expect(words).not.toContain('made 2027');
+    expect(words).toContain('Planning aid only');
+    expect(
+      wordsOf({ project: projectWith({ notes: 'Hut key under the stone.' }) }, { paper: 'a6' }),
+    ).toContain('Hut key under the stone.');
+    expect(wordsOf({ project: projectWith({ notes: 'Hut key under the stone.' }) })).toContain('Notes');
+  });
+
+  test('findings: none, only small ones, heavy ones with and without a place', () => {
+    expect(wordsOf({ plan: planWith({ warnings: [] }) })).toContain('No finding in these data.');
+    const small = madeUpPlan().warnings.filter(({ weight }) => weight === 1);
+    expect(wordsOf({ plan: planWith({ warnings: small }) })).toContain('Only smaller findings.');
+    const heavy = madeUpPlan().warnings.map((warning) => ({ ...warning, fromM: null, toM: null }));
+    expect(wordsOf({ plan: planWith({ warnings: heavy }) }, { withOverleaf: true })).toContain(
+      'No technique holds between 1.62 and 1.68 km.',
+    );
+    const here = madeUpPlan().warnings.map((warning) => ({ ...warning, fromM: 1620, toM: null }));
+    expect(wordsOf({ plan: planWith({ warnings: here }) })).toMatch(/\(1\.62[^)]*km\)/);
+  });
+
+  test('a line of one point has no map', () => {
+    const plan = madeUpPlan();
+    const words = wordsOf({ plan: { ...plan, stations: plan.stations.slice(0, 1) } });
+    expect(words).toContain('No map: the line has fewer than two points.');
+    expect(wordsOf({ plan: { ...plan, stations: plan.stations.slice(0, 1) } }, { paper: 'a6' })).toContain(
+      'Planning aid only',
+    );
+  });
+});
+
+describe('places', () => {
+  const moved = (move: (at: readonly [number, number]) => readonly [number, number]): Plan => {
+    const plan = madeUpPlan();
+    return {
+      ...plan,
+      stations: plan.stations.map((station) => ({ ...station, position: move(station.position) })),
+      segments: plan.segments.map((segment) => ({
+        ...segment,
+        gatherings: segment.gatherings.map((each) => ({ ...each, position: move(each.position) })),
+      })),
+    };
+  };
+
+  test('beyond the grid of UTM there are degrees, and no grid on the map', () => {
+    const words = wordsOf({ plan: moved(([lng, lat]) => [lng, lat + 36]) }, { withOverleaf: true });
+    expect(words).toContain('87.');
+    expect(words).not.toMatch(/UTM \d/);
+  });
+
+  test('a line over two squares names the square in every row', () => {
+    // The square's border: easting 500 000 m of zone 26 is 27 degrees west.
+    const words = wordsOf({ plan: moved(([lng, lat]) => [lng + 0.4045, lat]) });
+    expect(words).toMatch(/26U[A-Z]{2} \d{4} \d{4}/);
+  });
+});
+
+test('what the team carries and how it goes is on the sheet as it is set', () => {
+  const party = {
+    ...madeUpProject.party,
+    rope: { ...madeUpProject.party.rope, brakeKnots: true, lowStretch: true },
+  };
+  const words = wordsOf({
+    project: projectWith({
+      party,
+      ownPace: {
+        walkingFactor: 1.1,
+        placementFactor: 1,
+        walkingByGrade: [{ fromDeg: 10, toDeg: 20, factor: 1.2 }],
+      },
+      assumptions: { 'rope.carabinerRatio': 0.55, 'nobody.knows': 3 },
+    }),
+  });
+  expect(words).toContain('brake knots');
+  expect(words).toContain('low-stretch cord: no lead falls');
+  expect(words).toContain('nobody.knows: 3');
+  expect(words).toContain('own pace ×1.10');
+});
+
+test('pieces of several kinds are told apart', () => {
+  const plan = segmentsWith(({ pieces }) => ({
+    pieces: pieces.map((piece, i) => ({
+      ...piece,
+      placement: i % 2 === 0 ? ('upright' as const) : ('t-slot' as const),
+    })),
+  }));
+  expect(wordsOf({ plan })).toContain('upright or buried T-slot');
+  const flat = segmentsWith(() => ({ ascentM: 0, descentM: 0 }));
+  expect(wordsOf({ plan: flat })).toContain('deadly');
+});
