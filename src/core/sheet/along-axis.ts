@@ -44,14 +44,14 @@ export function distanceAxis(shown: ViewWindow, units: Units, { leftPx, rightPx 
 /** Time instead of distance: clock times where the plan has a start, else hours used up. */
 export function timeAxis(plan: Plan, asked: ViewWindow, { leftPx, rightPx }: Place): AlongAxis {
   const knots = paceKnots(plan.segments);
-  const endM = knots.at(-1)?.alongM ?? 0;
+  const endM = knots.at(-1)!.alongM;
   const shown: ViewWindow = [Math.min(asked[0], endM), Math.min(asked[1], endM)];
-  const span = [secondsAt(knots, shown[0]) ?? 0, secondsAt(knots, shown[1]) ?? 0] as const;
+  const span = [secondsAt(knots, shown[0])!, secondsAt(knots, shown[1])!] as const;
   const seconds = linearScale(span, [leftPx, rightPx]);
   const start = plan.segments[0]?.arrive ?? null;
   return {
     x: {
-      toPx: (alongM) => seconds.toPx(secondsAt(knots, Math.min(alongM, endM)) ?? span[1]),
+      toPx: (alongM) => seconds.toPx(secondsAt(knots, Math.min(alongM, endM))!),
       fromPx: (px) => alongAt(knots, seconds.fromPx(px)) ?? endM,
     },
     shown,

@@ -22,7 +22,7 @@ export function roundTicks(from: number, to: number, count: number): number[] {
   if (!(span > 0) || count < 1) return [];
   const rough = span / count;
   const power = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((m) => m * power).find((s) => s >= rough * 0.999) ?? 10 * power;
+  const step = [1, 2, 5, 10].map((m) => m * power).find((s) => s >= rough * 0.999)!;
   return multiples(from, to, step);
 }
 

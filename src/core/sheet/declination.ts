@@ -60,7 +60,7 @@ export function declinationAt([lngDeg, latDeg]: LngLat, date: string | null): De
     deg: decl,
     sigmaDeg,
     isUsable,
-    text: `Magnetic declination ${figure} on ${date?.slice(0, 10) ?? ''}, ${field.name}.${note}`,
+    text: `Magnetic declination ${figure} on ${date!.slice(0, 10)}, ${field.name}.${note}`,
   };
 }
 

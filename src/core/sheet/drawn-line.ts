@@ -25,7 +25,7 @@ export function firstFrom(alongM: Float64Array, atM: number): number {
 export function valueAt({ alongM, value }: Course, atM: number): number {
   const after = firstFrom(alongM, atM);
   const x1 = alongM[after] ?? NaN;
-  if (x1 === atM) return value[after] ?? NaN;
+  if (x1 === atM) return value[after]!;
   const x0 = alongM[after - 1]!;
   const y0 = value[after - 1]!;
   return y0 + ((atM - x0) / (x1 - x0)) * ((value[after] ?? NaN) - y0);
@@ -97,8 +97,8 @@ export const linePath = (runs: readonly (readonly Point[])[]): string =>
 export const areaPath = (runs: readonly (readonly Point[])[], basePx: number): string =>
   runs
     .map((run) => {
-      const first = run[0]?.[0] ?? 0;
-      const last = run.at(-1)?.[0] ?? 0;
+      const first = run[0]![0];
+      const last = run.at(-1)![0];
       return `M${round(first)} ${round(basePx)}L${joined(run)}L${round(last)} ${round(basePx)}Z`;
     })
     .join('');

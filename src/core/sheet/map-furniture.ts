@@ -52,7 +52,7 @@ export function scaleBar({ pxPerM, widthPx, heightPx }: MapFrame, units: Units, 
       : [50, 100, 200, 500, 1000]
           .map((ft) => ft * metresPerFoot)
           .concat([0.5, 1, 2, 5, 10, 20].map((mi) => mi * metresPerMile));
-  const barM = roundM.findLast((m) => m * pxPerM <= widthPx / 3) ?? roundM[0] ?? 10;
+  const barM = roundM.findLast((m) => m * pxPerM <= widthPx / 3) ?? roundM[0]!;
   const barPx = round(barM * pxPerM);
   const y = heightPx - 12;
   labels.keepFree(0, y - 22, Math.max(barPx + 24, 80), heightPx);

@@ -29,7 +29,7 @@ export function planPlane(positions: readonly LngLat[]): PlanPlane {
       },
     };
   }
-  return localPlane(positions[0] ?? [0, 0]);
+  return localPlane(positions[0]!);
 }
 
 function gridNorthAt({ zone, band, eastingM, northingM }: UtmPlace): number {

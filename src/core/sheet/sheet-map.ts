@@ -135,12 +135,12 @@ function frameOf(flat: readonly XY[], place: 'front' | 'pocket'): MapFrame {
 
 const stretchOf = ({ fromM, toM }: Segment, plan: Plan, pixels: readonly Px[]): Px[] =>
   pixels.filter((_, i) => {
-    const along = plan.stations[i]?.alongM ?? NaN;
+    const along = plan.stations[i]!.alongM;
     return along >= fromM - 0.5 && along <= toM + 0.5;
   });
 
 function markSigns(mark: Mark, points: readonly Px[], labels: MapLabels): Markup[] {
-  const [x, y] = points[Math.floor(points.length / 2)] ?? [NaN, NaN];
+  const [x, y] = points[Math.floor(points.length / 2)]!;
   if (!(x > 0 && x < labels.widthPx && y > 0 && y < labels.heightPx) || mark.kind === 'note') return [];
   const drawn =
     points.length > 1
@@ -190,8 +190,8 @@ function numberLabel(
   labels: MapLabels,
 ): Markup[] {
   const i = plan.stations.findIndex((station) => station.alongM >= (fromM + toM) / 2);
-  const [px, before] = [pixels[i], pixels[Math.max(0, i - 3)]];
-  if (!px || !before) return [];
+  if (i < 0) return [];
+  const [px, before] = [pixels[i]!, pixels[Math.max(0, i - 3)]!];
   const turn = Math.atan2(px[1] - before[1], px[0] - before[0]);
   const aside = (awayPx: number) => ({
     x: round(px[0] + Math.sin(turn) * awayPx),
@@ -202,8 +202,7 @@ function numberLabel(
 }
 
 function endSigns(pixels: readonly Px[], labels: MapLabels): Markup[] {
-  const [first, last] = [pixels[0], pixels.at(-1)];
-  if (!first || !last) return [];
+  const [first, last] = [pixels[0]!, pixels.at(-1)!];
   const beside = ([x, y]: Px) => [
     { x: x + 10, y: y + 5, anchor: 'start' as const },
     { x: x - 10, y: y + 5, anchor: 'end' as const },
@@ -232,15 +231,11 @@ function pathOf(points: readonly Px[]): string {
   return kept.length === 0 ? '' : `M${kept.map(([x, y]) => `${x} ${y}`).join('L')}`;
 }
 
-/** Least and most of what is known. */
-function extent(values: readonly number[]): [number, number] {
-  let [least, most] = [Infinity, -Infinity];
-  for (const value of values) {
-    if (Number.isNaN(value)) continue;
-    least = Math.min(least, value);
-    most = Math.max(most, value);
-  }
-  return [least, most];
+function extent(values: readonly number[]): [least: number, most: number] {
+  return values.reduce(
+    ([least, most], value) => [Math.min(least, value), Math.max(most, value)],
+    [Infinity, -Infinity],
+  );
 }
 
 const round = (px: number) => Math.round(px * 10) / 10;

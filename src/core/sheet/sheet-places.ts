@@ -10,7 +10,7 @@ import type { SheetPlace } from './sheet-data';
 const place = (name: string, along: string, position: LngLat, more: string): SheetPlace => ({
   name,
   along,
-  decimalDegrees: formatPosition(position, 'decimal-degrees') ?? '—',
+  decimalDegrees: formatPosition(position, 'decimal-degrees')!,
   mgrs: formatPosition(position, 'mgrs') ?? '—',
   more,
 });
@@ -40,7 +40,7 @@ export function placesOnce(ways: readonly Pick<Plan, 'stations' | 'segments'>[],
 
 /** `crossing 3`, `back crossing 7`: of the second only `back 7`. */
 const shorter = (first: string, second: string): string =>
-  second.replace(`back ${first.split(' ')[0] ?? ''} `, 'back ');
+  second.replace(`back ${first.split(' ')[0]!} `, 'back ');
 
 interface Site {
   readonly name: string;

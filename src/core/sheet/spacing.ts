@@ -4,7 +4,7 @@ import type { Segment } from '../domain/segment';
 export function usualSpacingM({ pieces }: Segment): number | null {
   const gaps = pieces
     .slice(1)
-    .map((piece, i) => piece.alongM - (pieces[i]?.alongM ?? piece.alongM))
+    .map((piece, i) => piece.alongM - pieces[i]!.alongM)
     .filter((gapM) => gapM > 0.5)
     .sort((a, b) => a - b);
   return gaps[Math.floor(gaps.length / 2)] ?? null;

@@ -15,7 +15,7 @@ export const whiteoutSection = ({ title, whiteout }: SheetWay, declination: stri
           'tr',
           {},
           el('th', { scope: 'row' }, leg.number),
-          el('td', { class: 'tight' }, leg.stretch.split('–').at(-1) ?? ''),
+          el('td', { class: 'tight' }, leg.stretch.split('–').at(-1)!),
           el('td', { class: 'strong' }, leg.trueBearing),
           el('td', { class: 'strong' }, leg.magneticBearing ?? '—'),
           el('td', { class: 'right' }, leg.distance),

@@ -51,26 +51,25 @@ export function whiteout(
   }
   const legs = corners
     .slice(1)
-    .map((end, i) => legOf(i + 1, corners[i]?.station, end.station, declination, units));
+    .map((end, i) => legOf(i + 1, corners[i]!.station, end.station, declination, units));
   return { legs, asideText: lengthText(asideM, units) };
 }
 
 function legOf(
   number: number,
-  from: Station | undefined,
+  from: Station,
   to: Station,
   declination: Declination | null,
   units: Units,
 ): WhiteoutLeg {
-  const start = from ?? to;
-  const trueDeg = bearingDeg(start.position, to.position);
-  const riseM = start.elevationM === null || to.elevationM === null ? null : to.elevationM - start.elevationM;
+  const trueDeg = bearingDeg(from.position, to.position);
+  const riseM = from.elevationM === null || to.elevationM === null ? null : to.elevationM - from.elevationM;
   return {
     number: digits(number),
-    stretch: stretchText(start.alongM, to.alongM, units),
+    stretch: stretchText(from.alongM, to.alongM, units),
     trueBearing: bearingText(trueDeg),
     magneticBearing: declination?.isUsable === true ? bearingText(trueDeg - declination.deg) : null,
-    distance: lengthText(distanceM(start.position, to.position), units),
+    distance: lengthText(distanceM(from.position, to.position), units),
     height: heightText(riseM, units),
   };
 }

@@ -3,8 +3,12 @@ import type { Plan, Segment } from '../../../src/core/domain/segment';
 import type { Project } from '../../../src/core/domain/project';
 import { distanceAxis, timeAxis } from '../../../src/core/sheet/along-axis';
 import { linearScale, roundTicks, timeTicks } from '../../../src/core/sheet/axis';
+import { bandPath } from '../../../src/core/sheet/drawn-line';
+import { declinationFor } from '../../../src/core/sheet/declination';
 import { makeSheet, type SheetInput } from '../../../src/core/sheet/make-sheet';
 import { sheetHtml, type SheetHtmlOptions } from '../../../src/core/sheet/sheet-html';
+import { ageText } from '../../../src/core/sheet/sheet-sources';
+import { whiteout } from '../../../src/core/sheet/whiteout';
 import { metresPerMile } from '../../../src/core/wording/units';
 import { madeUpMatrix } from '../../app/fixture/made-up-matrix';
 import { madeUpPlan, madeUpProfile, madeUpProject, positionAlong } from '../../app/fixture/made-up-plan';
@@ -231,4 +235,204 @@ test('pieces of several kinds are told apart', () => {
   expect(wordsOf({ plan })).toContain('upright or buried T-slot');
   const flat = segmentsWith(() => ({ ascentM: 0, descentM: 0 }));
   expect(wordsOf({ plan: flat })).toContain('deadly');
+});
+
+describe('there and back', () => {
+  const day = (): Plan => ({ ...madeUpPlan(), wayBack: madeUpPlan() });
+
+  test('each way has its table, its hours and its modes in other snow, the pocket sheet too', () => {
+    const plan = day();
+    const wayBackMatrix = madeUpMatrix(plan);
+    const words = wordsOf({ plan, wayBackMatrix }, { withOverleaf: true });
+    expect(words).toContain('There:');
+    expect(words).toContain('Back:');
+    expect(words).toContain('Whiteout: Back');
+    const pocket = wordsOf({ plan, wayBackMatrix }, { paper: 'a6' });
+    expect(pocket).toContain('Other snow: There');
+    expect(pocket).toContain('Other snow: Back');
+    expect(wordsOf({ plan, wayBackMatrix: null })).toContain('—');
+  });
+
+  test('by another line it has a map of its own', () => {
+    const wayBack = { alternativeId: 'other' };
+    const project = projectWith({ schedule: { ...madeUpProject.schedule, wayBack } });
+    const html = sheetHtml(
+      makeSheet({ plan: day(), project, terrain: [], matrix: null, madeAt: '2027-05-13T18:40:00-02:00' }),
+    );
+    expect(html.match(/aria-label="Map and ribbon/g)).toHaveLength(2);
+  });
+
+  test('when to turn round', () => {
+    const totals = { ...madeUpPlan().totals, turnRound: '2027-05-14T10:15:00-02:00' };
+    expect(wordsOf({ plan: planWith({ totals }) })).toContain('Turn round by 10:15.');
+  });
+});
+
+describe('the map', () => {
+  test('a mark drawn as a line is drawn as one; a note and what lies beyond the map are not', () => {
+    const marked = (positions: readonly (readonly [number, number])[], kind: string) => {
+      const mark = { ...madeUpProject.marks[0]!, kind, positions } as never;
+      const plan = madeUpPlan();
+      return sheetHtml(
+        makeSheet({ plan, project: projectWith({ marks: [mark] }), terrain: [], matrix: null }),
+      ).includes('stroke-dasharray="2 2"');
+    };
+    expect(marked([positionAlong(600), positionAlong(660)], 'crevasse-crossing')).toBe(true);
+    expect(marked([positionAlong(600), positionAlong(660)], 'note')).toBe(false);
+    expect(
+      marked(
+        [
+          [-17, 51.2],
+          [-16.9, 51.2],
+        ],
+        'ice',
+      ),
+    ).toBe(false);
+  });
+
+  test('a line of a few metres and one of a thousand kilometres have a bar and a grid that fit', () => {
+    const scaled = (factor: number): Plan => {
+      const plan = madeUpPlan();
+      return {
+        ...plan,
+        stations: plan.stations.map((station) => ({
+          ...station,
+          position: [-27.41, 51.2 + (station.position[1] - 51.2) * factor] as const,
+        })),
+      };
+    };
+    expect(wordsOf({ plan: scaled(0.001) })).toContain('10 m');
+    expect(wordsOf({ plan: scaled(2000) })).toContain('km');
+  });
+
+  test('across a zone’s border there is no grid, in the south neither', () => {
+    const plan = madeUpPlan();
+    const across = (north: number): Plan => ({
+      ...plan,
+      stations: plan.stations.map((station, i) => ({
+        ...station,
+        position: [-24 + (i - 190) / 10_000, north + station.position[1] - 51.2] as const,
+      })),
+    });
+    expect(wordsOf({ plan: across(51) })).not.toMatch(/UTM \d/);
+    expect(wordsOf({ plan: across(-70) })).not.toMatch(/UTM \d/);
+  });
+
+  test('segments without a station of their own have neither stroke nor number', () => {
+    const plan = madeUpPlan();
+    expect(wordsOf({ plan: { ...plan, stations: plan.stations.slice(0, 100) } })).toContain('Cautions');
+  });
+});
+
+describe('rows', () => {
+  test('snow of a stretch’s own, and modes that the matrix does not hold', () => {
+    const plan = segmentsWith(() => ({ snow: { hardness: 'K', wetness: 'W' } }));
+    expect(wordsOf({ plan })).toContain('snow: knife');
+    const { columns } = madeUpMatrix(madeUpPlan());
+    expect(wordsOf({ matrix: { columns: columns.map((column) => ({ ...column, cells: [] })) } })).toContain(
+      '—',
+    );
+    const whole = columns.map((column) => ({
+      ...column,
+      totals: { ...column.totals, notComputedBeyondM: null },
+    }));
+    expect(wordsOf({ matrix: { columns: whole } })).not.toContain('F ≥');
+  });
+
+  test('up and down on one segment, and stances', () => {
+    const both = segmentsWith(() => ({ ascentM: 20, descentM: 8 }));
+    expect(wordsOf({ plan: both })).toContain('+20 −8');
+    const gathering = madeUpPlan().segments.flatMap(({ gatherings }) => gatherings)[0]!;
+    const stances = segmentsWith(({ mode }) => ({
+      gatherings: mode === 'pitched-belay' ? [gathering, gathering] : [],
+    }));
+    expect(wordsOf({ plan: stances })).toContain('2 stances');
+    expect(wordsOf({ plan: stances }, { paper: 'a6' })).toContain('stance');
+  });
+
+  test('one piece has no spacing', () => {
+    const [piece] = madeUpPlan().segments.flatMap(({ pieces }) => pieces);
+    const plan = segmentsWith(() => ({ pieces: [piece!] }));
+    expect(wordsOf({ plan })).toContain('1 piece');
+    expect(wordsOf({ plan }, { paper: 'a6' })).toContain('1 piece');
+  });
+
+  test('nobody clips past a piece where there is none', () => {
+    const plan = segmentsWith(({ mode }) => (mode === 'running-belay' ? { mode: 'roped' } : {}));
+    expect(wordsOf({ plan })).not.toContain('No knots between climbers');
+  });
+
+  test('a whole day that can be computed has a whole time, and what is not there is none', () => {
+    const { totals } = madeUpPlan();
+    const none = { notComputedBeyondM: null, pieces: 0, pickets: 0, gatherings: 0, rotations: 0, pitches: 0 };
+    const plan = planWith({ totals: { ...totals, ...none, crossings: 0, captureDevices: 0 } });
+    expect(wordsOf({ plan, matrix: null })).not.toContain('at least');
+  });
+});
+
+describe('small things', () => {
+  test('the name of the line is not said twice; a small finding says its place', () => {
+    const project = projectWith({ line: { ...madeUpProject.line, name: madeUpProject.name } });
+    expect(wordsOf({ project })).not.toContain('South spur · times');
+    const warnings = madeUpPlan().warnings.map((each) => ({
+      ...each,
+      weight: 1 as const,
+      fromM: 0,
+      toM: 50,
+    }));
+    expect(wordsOf({ plan: planWith({ warnings }) }, { withOverleaf: true })).toContain('(0–50 m)');
+    expect(wordsOf({ plan: planWith({ warnings: [] }) }, { withOverleaf: true })).not.toContain(
+      'Smaller findings',
+    );
+  });
+
+  test('without a date there is no magnetic bearing to go by', () => {
+    const project = projectWith({ schedule: { ...madeUpProject.schedule, start: null } });
+    const undated = { project, madeAt: undefined } as unknown as Partial<SheetInput>;
+    expect(wordsOf(undated, { withOverleaf: true })).toContain('Bearings are from true north.');
+    expect(declinationFor([-27, 51], null, 4)!.text).toBe('Magnetic declination 4.0° east, as entered.');
+    expect(declinationFor([-27, 51], '2040-01-01', null)!.isUsable).toBe(false);
+  });
+
+  test('how old data are', () => {
+    expect(ageText('2023-08', '2024-01-01')).toBe('surveyed 2023-08, 1 year before the day');
+    expect(ageText('2023', '2027-01-01')).toBe('surveyed 2023, 4 years before the day');
+    expect(ageText('2023', '2023-09-01')).toBe('surveyed 2023');
+    expect(ageText('long ago', '2023-09-01')).toBe('surveyed long ago');
+    expect(ageText(null, '2023-09-01')).toBe('date of survey unknown');
+  });
+
+  test('where heights are counted from, and cells of any size', () => {
+    const [raster] = madeUpProfile(madeUpPlan()).terrain;
+    const said = (changes: object) => wordsOf({ terrain: [{ ...raster!, ...changes }] });
+    expect(said({ heightsFrom: null })).toContain('(from sea level or the ellipsoid: not said)');
+    expect(said({ heightsFrom: 'ellipsoid' })).toContain('from the ellipsoid');
+    expect(said({ cellM: 30 })).toContain('cells 30 m');
+    expect(wordsOf({ project: projectWith({ assumptions: {} }) })).toContain('Other figures: defaults.');
+  });
+
+  test('a line of many turns is told in two dozen legs', () => {
+    const zigzag = madeUpPlan().stations.map((station, i) => ({
+      ...station,
+      elevationM: 2000 - i,
+      position: [-27.41 + (i % 2) * 0.0004, 51.2 + i / 20_000] as const,
+    }));
+    const { legs } = whiteout({ stations: zigzag }, null, 'metric');
+    expect(legs.length).toBeLessThanOrEqual(24);
+    expect(legs[0]!.magneticBearing).toBeNull();
+    expect(legs[0]!.height.startsWith('−')).toBe(true);
+  });
+
+  test('a band needs both of its edges', () => {
+    const run = [
+      [0, 1],
+      [5, 2],
+    ] as const;
+    expect(bandPath([run, run], [run])).toBe(bandPath([run], [run]));
+  });
+
+  test('the axis of times goes no farther than what is computed', () => {
+    const axis = timeAxis(madeUpPlan(), [0, 1900], { leftPx: 0, rightPx: 440 });
+    expect(axis.x.fromPx(9999)).toBe(axis.shown[1]);
+  });
 });
