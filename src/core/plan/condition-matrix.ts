@@ -141,9 +141,8 @@ function wayAsked(
 ): Way {
   const there = wayThere(profile, project);
   if (!isWayBack) return there;
-  const back = wayBackOf(there, project, wayBackProfile);
-  if (back === null) throw new Error('A matrix of a way back that the project has not');
-  return back;
+  // Asked only of a project that has one.
+  return wayBackOf(there, project, wayBackProfile)!;
 }
 
 function projectAsFound(project: Project, hardness: Hardness, captureDevices: boolean): Project {

@@ -20,6 +20,7 @@ import {
   slopeText,
   stretchText,
   unknownText,
+  gradeClassText,
 } from '../../../src/core/wording/numbers';
 import { durationText } from '../../../src/core/wording/time';
 
@@ -170,4 +171,9 @@ test('bytes in thousands, as disks count them', () => {
     '999 MB',
     '1.2 GB',
   ]);
+});
+
+test('a class of grades says where it ends, and where it has none', () => {
+  expect(gradeClassText(10, 20)).toBe('10–20°');
+  expect(gradeClassText(30, 90)).toBe('over 30°');
 });
