@@ -40,15 +40,19 @@ function slipsOf(given: SlipInput, sigmaDeg: number): readonly Slip[] {
 }
 
 describe.each([false, true])('going down: %s', (goingDown) => {
-  const given = { ...input, goingDown };
-  const shares = simulateShares(given);
-  const slips = slipsOf(given, defaultFigures.slope.spreadDeg);
-  const climbers = byHeight(given.party.climbers, goingDown);
-  const weightOf = (slipper: number) => defaultFigures.ability[climbers[slipper]!.ability].slips;
-  const weight = (which: (slip: Slip) => boolean) =>
-    slips.filter(which).reduce((sum, { slipper }) => sum + weightOf(slipper), 0);
+  /** Worked out anew by every test. */
+  function look() {
+    const given = { ...input, goingDown };
+    const slips = slipsOf(given, defaultFigures.slope.spreadDeg);
+    const climbers = byHeight(given.party.climbers, goingDown);
+    const weightOf = (slipper: number) => defaultFigures.ability[climbers[slipper]!.ability].slips;
+    const weight = (which: (slip: Slip) => boolean) =>
+      slips.filter(which).reduce((sum, { slipper }) => sum + weightOf(slipper), 0);
+    return { shares: simulateShares(given), slips, weight };
+  }
 
   test('shares are those of the slips one by one, each weighted by how often its climber slips', () => {
+    const { shares, weight } = look();
     const all = weight(() => true);
     expect(shares.unheld).toBeCloseTo((100 * weight(({ end }) => end === ending.unheld)) / all, 9);
     expect(shares.piece).toBeCloseTo((100 * weight(({ end }) => end === ending.piece)) / all, 9);
@@ -56,6 +60,7 @@ describe.each([false, true])('going down: %s', (goingDown) => {
   });
 
   test('the one who is highest is pulled off by others only', () => {
+    const { shares, weight } = look();
     const others = weight(({ slipper }) => slipper > 0);
     const pulled = weight(({ slipper, pulledOff }) => slipper > 0 && pulledOff);
     expect(pulled).toBeGreaterThan(0);
@@ -63,6 +68,7 @@ describe.each([false, true])('going down: %s', (goingDown) => {
   });
 
   test('half the loads on pieces are below the median, nineteen of twenty below the 95th', () => {
+    const { shares, slips, weight } = look();
     const loads = slips.filter(({ loadN }) => loadN > 0);
     const all = weight(({ loadN }) => loadN > 0);
     for (const [share, kN] of [
