@@ -64,6 +64,8 @@ export class Session {
   groundLife = $state(0);
 
   cursorM = $state.raw<number | null>(null);
+  /** Where the climbers are while their way through a stretch is watched, lead first. */
+  teamM = $state.raw<readonly number[] | null>(null);
   /** The place last chosen by a click or a key, which a passing pointer does not change. */
   cursorHeldM = $state.raw<number | null>(null);
   selectedId = $state.raw<number | null>(null);

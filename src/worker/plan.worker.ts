@@ -9,6 +9,7 @@ import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
 import { conditionMatrix, wayBackMatrix } from '../core/plan/condition-matrix';
 import { afterwards } from '../core/pace/afterwards';
+import { eventsOnLine } from '../core/pace/on-line';
 import { paceStretch } from '../core/pace/stretch';
 import { makePlan } from '../core/plan/make-plan';
 import { planStretches } from '../core/plan/plan-stretches';
@@ -95,7 +96,9 @@ serve<PlanCalls>(self as unknown as Port, {
     const stretch = planStretches(lastPlan(), project, figures).find(
       ({ fromM, toM }) => alongM >= fromM && alongM < toM,
     );
-    return stretch ? paceStretch({ ...stretch, withEvents: true }).events : [];
+    if (stretch === undefined) return [];
+    const { events } = paceStretch({ ...stretch, withEvents: true });
+    return eventsOnLine(events, stretch.stations, stretch.fromM);
   },
   afterwards: ({ track, own }) => afterwards(track, { ...lastPlan(), own }),
   makeSheet({ project, figures, units, madeAt }, { progress }) {

@@ -12,6 +12,33 @@ const alongLabels = (page: Page) =>
     .evaluateAll((all) => all.map((one) => one.textContent));
 
 inBrowser('ribbon, ledger and forms', (harness) => {
+  test('the team that is watched on its way goes along the ribbon, and is gone with the player', async () => {
+    const open = await harness.open({ map: false });
+    const { page } = open;
+    await settled(page);
+    const segments = page.locator('.ledger').getByRole('region', { name: 'Segments', exact: true });
+    await segments
+      .locator('tbody tr')
+      .filter({ hasText: 'running belay' })
+      .last()
+      .getByRole('button')
+      .click();
+    await page.getByText('Watch the team here').click();
+    const dots = page.locator('.ribbon circle.team');
+    await expect.poll(() => dots.count()).toBe(3);
+    const places = () => dots.evaluateAll((all) => all.map((dot) => Number(dot.getAttribute('cx'))));
+    const before = await places();
+    await page.getByLabel('Moment').fill('2400');
+    await expect.poll(async () => ((await places())[0] ?? 0) > (before[0] ?? 0)).toBe(true);
+    const [lead, , last] = (await places()) as [number, number, number];
+    expect(lead).toBeGreaterThanOrEqual(last);
+    await page.getByText('Watch the team here').click();
+    await page.getByRole('button', { name: 'Close slip card' }).click();
+    await expect.poll(() => dots.count()).toBe(0);
+    expectQuiet(open);
+    await open.close();
+  });
+
   test('the ribbon is walked, zoomed, marked and read by keyboard and buttons', async () => {
     const open = await harness.open({ map: false });
     const { page } = open;

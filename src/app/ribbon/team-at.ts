@@ -1,6 +1,6 @@
 import type { PaceAct, PaceEvent } from '../../core/pace/pace-event';
 
-/** The team at one moment of a stretch. Metres along the slope from the stretch's start. */
+/** The team at one moment of a stretch. Metres along the line. */
 export interface TeamAt {
   readonly climbers: readonly { readonly atM: number; readonly act: PaceAct | null }[];
   /** Pieces that are in the snow. */

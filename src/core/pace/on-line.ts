@@ -1,6 +1,7 @@
 import type { LngLat } from '../domain/coordinates';
 import { wrapLngDeg } from '../line/geodesic';
 import type { Station } from '../domain/station';
+import type { PaceEvent } from './pace-event';
 
 /** Distance along the line against distance along the slope, for a whole line. */
 export interface SlopeLength {
@@ -83,4 +84,21 @@ export function positionOf({ here, next, part }: Spot): LngLat {
   const eastDeg = wrapLngDeg(next.position[0] - here.position[0]);
   const northDeg = next.position[1] - here.position[1];
   return [wrapLngDeg(here.position[0] + part * eastDeg), here.position[1] + part * northDeg];
+}
+
+/** A stretch's log, counted along the slope from its start, with its places as distances along the line. */
+export function eventsOnLine(
+  events: readonly PaceEvent[],
+  stations: readonly Station[],
+  startAlongM: number,
+): PaceEvent[] {
+  const { alongM, slopeM } = slopeLength(stations);
+  const startM = between(alongM, slopeM, startAlongM);
+  const onLine = (m: number) => between(slopeM, alongM, startM + m);
+  return events.map((event) => ({
+    ...event,
+    fromM: onLine(event.fromM),
+    toM: onLine(event.toM),
+    ...(event.pieceM === undefined ? {} : { pieceM: onLine(event.pieceM) }),
+  }));
 }
