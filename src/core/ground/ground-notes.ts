@@ -1,6 +1,6 @@
 import type { Cancel } from '../domain/cancel';
 import type { Note } from '../domain/problem';
-import { seamCode, type Station } from '../domain/station';
+import { seamCode, zerosCode, type Station } from '../domain/station';
 import { cellOfPosition } from './ground-scale';
 import { bilinearM } from './read-point';
 import type { Layer, Terrain } from './terrain';
@@ -12,7 +12,7 @@ export async function groundNotes(
   seamJumpM: number,
   cancel?: Cancel,
 ): Promise<Note[]> {
-  return [...coverage(stations), ...(await seams(stations, terrain, seamJumpM, cancel))];
+  return [...coverage(stations), ...zeros(stations), ...(await seams(stations, terrain, seamJumpM, cancel))];
 }
 
 function coverage(stations: readonly Station[]): Note[] {
@@ -26,6 +26,35 @@ function coverage(stations: readonly Station[]): Note[] {
   if (missingM <= 0) return [];
   const text = `${km(missingM)} of ${km(lengthM)} km have no ground data`;
   return [{ code: 'GROUND-002', subject: 'line', text }];
+}
+
+/** A wall to exactly nothing is a hole that was filled with zeros, far sooner than a cliff down to the sea. Judgement. */
+const wallM = 100;
+
+/** What is read is kept: zero is a height like any other. But nobody should walk into such a hole unwarned. */
+function zeros(stations: readonly Station[]): Note[] {
+  const steps = stations.slice(1).map((to, i) => ({ from: stations[i]!, to }));
+  const rims = steps.filter(({ from, to }) => {
+    const [a, b] = [from.elevationM, to.elevationM];
+    return a !== null && b !== null && (a === 0 || b === 0) && Math.abs(a - b) > wallM;
+  });
+  const isZero = ({ elevationM }: Station) => elevationM === 0;
+  const flatM = steps.reduce(
+    (sum, { from, to }) => sum + (isZero(from) && isZero(to) ? to.alongM - from.alongM : 0),
+    0,
+  );
+  if (flatM <= 0 || !stations.some(({ elevationM }) => elevationM !== null && elevationM > wallM)) return [];
+  if (rims.length === 0 && !stations.some(({ slopeDeg }) => slopeDeg !== null && slopeDeg > 80)) return [];
+  const at = (stations.find(isZero)?.alongM ?? 0).toFixed(0);
+  return [
+    {
+      code: zerosCode,
+      subject: 'line',
+      text:
+        `${km(flatM)} km from ${at} m on lie at exactly 0 beside ground over ${wallM} m: probably a hole in the ` +
+        'raster filled with zeros. Modes and slopes there mean nothing',
+    },
+  ];
 }
 
 const km = (metres: number): string => (metres / 1000).toFixed(metres < 100 ? 3 : 1);

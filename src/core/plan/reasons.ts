@@ -106,7 +106,13 @@ function mayText({ runOut }: Condition, { tolerancePct }: Choice): string {
   return `above ${runOut === 'injuring' ? 'an' : 'a'} ${runOut} run-out ${may} may be`;
 }
 
-const unheldOf = (choice: Choice, variant: Variant): string => shareText(choice.unheldPct[variant] ?? null);
+/** Never in the same words as the limit that it passes: 15.3 above 15 is just over it. */
+function unheldOf({ unheldPct, tolerancePct }: Choice, variant: Variant): string {
+  const share = unheldPct[variant] ?? null;
+  const text = shareText(share);
+  const passes = share !== null && tolerancePct !== null && share > tolerancePct;
+  return passes && text === digits(tolerancePct) ? `just over ${text}` : text;
+}
 
 const barText: Readonly<Record<Bar, (rules: Rules) => string>> = {
   'two-pieces': ({ pickets }) => `pieces need a rack of two or more (it has ${pickets})`,

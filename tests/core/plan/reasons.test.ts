@@ -146,6 +146,14 @@ describe('where shares decide', () => {
     );
   });
 
+  test('a share that passes the limit by less than its digits show does not read like the limit', () => {
+    expect(reason({}, 'pitched', [50, 15.3, 15.3, 15.3, 0.2])).toContain(
+      'A running belay with one piece per interval leaves just over 15',
+    );
+    expect(reason({}, 'running', [50, 14.8, 3, 3, 1])).toContain('leaves 15.');
+    expect(reason({}, 'running', [50, 15, 3, 3, 1])).toContain('leaves 15.');
+  });
+
   test('more than is asked for, kept because changing costs more', () => {
     expect(reason({}, 'pitched', [50, 9, 9, 9, 1])).toBe(
       'A running belay with one piece per interval would stand too (9 of 100 modelled slips unheld; above a deadly run-out 15 may be). ' +

@@ -8,13 +8,6 @@ export const metresPer: Readonly<Record<ElevationUnit, number>> = {
   cm: 0.01,
 };
 
-export const unitName: Readonly<Record<ElevationUnit, string>> = {
-  m: 'metres',
-  ft: 'international feet',
-  usft: 'US survey feet',
-  cm: 'centimetres',
-};
-
 /** What the file says its heights are measured in, as metres per unit, and where it says so. */
 export interface StatedUnit {
   readonly metres: number;

@@ -1,5 +1,5 @@
 import type { Warning } from '../../domain/segment';
-import { seamCode } from '../../domain/station';
+import { seamCode, zerosCode } from '../../domain/station';
 import { joined, spanning, stretchesWhere, warn, type Planned } from './warn';
 
 /**
@@ -17,9 +17,14 @@ const oldSurveyYears = 5;
 
 /** What the elevation data cannot tell, or only hint at. */
 export function groundWarnings(planned: Planned): Warning[] {
-  const seams = seamJumps(planned);
-  if (!planned.project.onGlacier) return seams;
-  return [...seams, ...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
+  const found = [...zeros(planned), ...seamJumps(planned)];
+  if (!planned.project.onGlacier) return found;
+  return [...found, ...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
+}
+
+/** Ground that is most likely none: grave, for its flat floor asks for no protection at all. */
+function zeros({ groundNotes }: Planned): Warning[] {
+  return groundNotes.filter(({ code }) => code === zerosCode).map(({ text }) => warn('zeros', 3, `${text}.`));
 }
 
 /** Where the line passes between rasters that do not agree: slopes and run-out there may be those of the step. */
