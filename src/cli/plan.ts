@@ -60,6 +60,7 @@ export async function plan(words: readonly string[]): Promise<void> {
   const placeOf = placesOf(outOf(args), wanted.length);
   mayWrite(wanted.map(placeOf), args);
   const { line, positions, notes: lineNotes } = await readLine(args);
+  checkLine(positions, nameOf(lineFile(args)));
   const settings = await readSettings(args);
   const { rasters, close } = await openRasters(args, {
     known: settings.project.terrain,
@@ -78,6 +79,17 @@ export async function plan(words: readonly string[]): Promise<void> {
   } finally {
     close();
   }
+}
+
+function checkLine(positions: readonly LngLat[], subject: string): void {
+  if (positions.length > 1) return;
+  throw new ProblemError({
+    code: 'IN-008',
+    subject,
+    place: null,
+    title: positions.length === 0 ? 'the line has no points' : 'the line has one point only',
+    remedy: 'Give a line of two places or more.',
+  });
 }
 
 interface Given {

@@ -11,6 +11,12 @@ const place = mkdtempSync(join(tmpdir(), 'firnward-cli-'));
 const line = 'sample-tracks/ombry-normal-route.gpx';
 const terrain = 'public/demo/ombry-terrain.tif';
 
+const onePoint = join(place, 'one.gpx');
+writeFileSync(
+  onePoint,
+  '<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg><trkpt lat="-48.48" lon="-21.38"/></trkseg></trk></gpx>',
+);
+
 const sha256 = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
 
 beforeAll(async () => void (await builtCommandLine()), 120_000);
@@ -27,6 +33,7 @@ describe('the command line says what is wrong and leaves with its code', () => {
     [['plan', '--line', line], 2, '--elevation is missing'],
     [['plan', '--line', line, '--elevation', terrain, '--format', 'json,csv'], 2, 'need --out'],
     [['plan', '--line', 'nowhere.gpx', '--elevation', terrain], 3, 'nowhere.gpx: cannot be read'],
+    [['plan', '--line', onePoint, '--elevation', terrain], 3, 'one.gpx: the line has one point only'],
     [['plan', '--line', line, '--elevation', 'nowhere.tif'], 3, 'nowhere.tif: cannot be read'],
     [['plan', '--line', line, '--elevation', 'README.md'], 3, 'README.md'],
     [['ground', '--elevation', terrain], 2, 'either --at'],
