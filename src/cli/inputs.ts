@@ -10,6 +10,7 @@ import { chooseTrack } from '../core/files/choose-track';
 import { lettersOf } from '../core/files/file-kind';
 import { tooLarge } from '../core/files/text';
 import { readTrackFile } from '../core/files/track-file';
+import { countText } from '../core/wording/numbers';
 import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
 
@@ -116,7 +117,7 @@ export function lineOfTracks(read: TrackFile, subject: string, args: Arguments):
   const notes = [...read.notes];
   const note = (code: string, text: string) => notes.push({ code, subject, text });
   if (dropped.length > 0)
-    note('GPX-026', `${dropped.length} points that repeat the one before were left out`);
+    note('GPX-026', `left out: ${countText(dropped.length, 'point')} in the place of the one before`);
   for (const { index, lengthM } of gaps)
     note(
       'GPX-017',

@@ -70,7 +70,7 @@ inBrowser('what a track file leaves open is asked', (harness) => {
 
     // G25: points at 0, 0.
     await dropTexts(page, { 'zero.gpx': gpx(trk('zero', [...walk(3, 3), pt(0, 0), ...walk(6, 3)])) });
-    expect(await asked(page, /point 4.*missing fixes/)).toHaveLength(3);
+    expect(await asked(page, /point 4.*missing fix/)).toHaveLength(3);
     await answer(page, 'Drop them');
     await undoIs(page, /^Undo open zero\.gpx/);
 

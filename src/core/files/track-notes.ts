@@ -1,3 +1,4 @@
+import { countText } from '../wording/numbers';
 import type { Note } from '../domain/problem';
 import type { Track, TrackPoint, Waypoint } from '../domain/track';
 import { distanceM } from '../line/geodesic';
@@ -22,6 +23,9 @@ const longNameChars = 200;
 /** Places of one kind that are told one by one. */
 const listed = 5;
 
+/** Notes how many of something there are, where there are any. */
+type Count = (number: string, n: number, one: string, many: string) => void;
+
 /** What an opened file's owner should know: nothing here stopped it. */
 export function trackNotes(
   tracks: readonly Track[],
@@ -32,11 +36,11 @@ export function trackNotes(
   const notes: Note[] = [];
   const note = (number: string, text: string) =>
     notes.push({ code: `${refuser.letters}-${number}`, subject: refuser.subject, text });
-  const count = (number: string, n: number, text: string) => {
-    if (n > 0) note(number, `${n} ${text}`);
+  const count: Count = (number, n, one, many) => {
+    if (n > 0) note(number, countText(n, one, many));
   };
 
-  if (tracks.length === 0) note('015', `${waypoints.length} waypoints, no line`);
+  if (tracks.length === 0) note('015', `${countText(waypoints.length, 'waypoint')}, no line`);
   if (tracks.length > 1)
     note('016', `${tracks.length} lines in one file: ${tracks.map(trackInWords).join('; ')}`);
   const several = (number: string, what: string, texts: readonly string[]) => {
@@ -53,9 +57,14 @@ export function trackNotes(
   });
   const parts = tracks.flatMap((track) => track.parts);
   const points = parts.flat();
-  count('018', tally.emptyParts, 'empty segments left out');
-  count('018', parts.filter((part) => part.length === 1).length, 'segments of one point');
-  count('026', repeated(parts), 'points repeat the one before');
+  count('018', tally.emptyParts, 'empty segment left out', 'empty segments left out');
+  count(
+    '018',
+    parts.filter((part) => part.length === 1).length,
+    'segment of one point',
+    'segments of one point',
+  );
+  count('026', repeated(parts), 'point repeats the one before', 'points repeat the one before');
   several('027', 'jumps', jumps(tracks));
 
   const withElevation = points.filter((point) => point.elevationM !== null).length;
@@ -64,23 +73,29 @@ export function trackNotes(
     note('028', `elevation missing on ${missing} of ${points.length} points: unknown there`);
   timeNotes(points, tally, count);
   const long = [...tracks, ...waypoints].filter(({ name }) => name.length > longNameChars).length;
-  count('036', long, `names longer than ${longNameChars} characters`);
-  count('045', tally.planned, 'places and segments of a written plan left out: they are planned anew');
+  const tooLong = `longer than ${longNameChars} characters`;
+  count('036', long, `name ${tooLong}`, `names ${tooLong}`);
+  count(
+    '045',
+    tally.planned,
+    'place or segment of a written plan left out: it is planned anew',
+    'places and segments of a written plan left out: they are planned anew',
+  );
   count(
     '037',
     tally.extensions,
+    'point has extensions that are not kept: too long, without a namespace, or on a waypoint',
     'points have extensions that are not kept: too long, without a namespace, or on a waypoint',
   );
   return notes;
 }
 
-function timeNotes(
-  points: readonly TrackPoint[],
-  tally: PointTally,
-  count: (number: string, n: number, text: string) => void,
-): void {
+function timeNotes(points: readonly TrackPoint[], tally: PointTally, count: Count): void {
   const times = points.flatMap(({ timeMs }) => (timeMs === null ? [] : [timeMs]));
-  if (times.length > 0) count('032', points.length - times.length, `of ${points.length} points have no time`);
+  if (times.length > 0) {
+    const ofAll = `of ${points.length} points`;
+    count('032', points.length - times.length, `${ofAll} has no time`, `${ofAll} have no time`);
+  }
   let backwards = 0;
   let same = 0;
   times.forEach((timeMs, i) => {
@@ -88,18 +103,33 @@ function timeNotes(
     if (timeMs < before) backwards += 1;
     if (timeMs === before) same += 1;
   });
-  count('032', backwards, 'times run backwards');
-  count('032', same, 'times are the same as the one before');
-  count('032', tally.timesUnreadable, 'times cannot be read: treated as unknown');
-  count('033', tally.timesWithoutZone, 'times without zone: treated as unknown');
-  count('033', tally.timesWithSpace, 'times written with a space instead of T');
+  count('032', backwards, 'time runs backwards', 'times run backwards');
+  count('032', same, 'time is the same as the one before', 'times are the same as the one before');
+  count(
+    '032',
+    tally.timesUnreadable,
+    'time cannot be read: treated as unknown',
+    'times cannot be read: treated as unknown',
+  );
+  count(
+    '033',
+    tally.timesWithoutZone,
+    'time without zone: treated as unknown',
+    'times without zone: treated as unknown',
+  );
+  count(
+    '033',
+    tally.timesWithSpace,
+    'time written with a space instead of T',
+    'times written with a space instead of T',
+  );
 }
 
 /** A line as a choice: its name, length and number of points. */
 export function trackInWords(track: Track): string {
   const points = track.parts.reduce((sum, part) => sum + part.length, 0);
   const name = track.name === '' ? track.kind : `"${track.name.slice(0, 60)}"`;
-  return `${name}, ${lengthInWords(trackLengthM(track))}, ${points} points`;
+  return `${name}, ${lengthInWords(trackLengthM(track))}, ${countText(points, 'point')}`;
 }
 
 /** Length of a track without the gaps between its parts. */

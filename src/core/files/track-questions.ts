@@ -21,7 +21,9 @@ export function zeroFixQuestion(
   return refuser.refuse(
     '025',
     suspects.slice(0, listed).join('; ') + rest,
-    `${suspects.length} points at 0, 0 look like missing fixes`,
+    suspects.length === 1
+      ? '1 point at 0, 0 looks like a missing fix'
+      : `${suspects.length} points at 0, 0 look like missing fixes`,
     'Say whether to drop them.',
     {
       kind: 'yes-no',

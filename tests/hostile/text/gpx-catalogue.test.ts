@@ -384,10 +384,10 @@ const rows: readonly Row[] = [
     notes: ['GPX-032'],
     holds: (file) => {
       expect(file.notes.filter(({ code }) => code === 'GPX-032').map(({ text }) => text)).toEqual([
-        '1 of 4 points have no time',
-        '1 times run backwards',
-        '1 times are the same as the one before',
-        '1 times cannot be read: treated as unknown',
+        '1 of 4 points has no time',
+        '1 time runs backwards',
+        '1 time is the same as the one before',
+        '1 time cannot be read: treated as unknown',
       ]);
       expect(points(file)[3]?.timeMs).toBeNull();
     },
