@@ -53,7 +53,7 @@ const pointsOf = (tracks: readonly Track[]) => tracks.flatMap(({ parts }) => par
 
 /** Left out with a note: tracks and segments without a point. */
 const emptyOnes = (file: TrackFile): boolean =>
-  file.notes.some(({ text }) => text.includes('empty segments'));
+  file.notes.some(({ text }) => text.includes('empty segment'));
 
 describe.skipIf(!isThere)('every recorded file of the data folder (its README counts them)', () => {
   const rows = listed();
