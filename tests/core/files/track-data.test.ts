@@ -52,8 +52,7 @@ function opened(name: string): TrackFile {
 const pointsOf = (tracks: readonly Track[]) => tracks.flatMap(({ parts }) => parts.flat());
 
 /** Left out with a note: tracks and segments without a point. */
-const emptyOnes = (file: TrackFile): boolean =>
-  file.notes.some(({ text }) => text.includes('empty segment'));
+const emptyOnes = (file: TrackFile): boolean => file.notes.some(({ text }) => text.includes('empty segment'));
 
 describe.skipIf(!isThere)('every recorded file of the data folder (its README counts them)', () => {
   const rows = listed();
