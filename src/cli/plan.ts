@@ -5,7 +5,7 @@ import type { Note } from '../core/domain/problem';
 import type { Project } from '../core/domain/project';
 import { ProblemError, type Raster } from '../core/domain/raster';
 import { hardnesses } from '../core/domain/snow';
-import { seamCode, zerosCode, type GroundProfile } from '../core/domain/station';
+import { overlapCode, seamCode, type GroundProfile } from '../core/domain/station';
 import { planGeoJson } from '../core/files/geojson-write';
 import { planGpx } from '../core/files/gpx-write';
 import { segmentsCsv } from '../core/files/plan-csv';
@@ -111,7 +111,7 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const building = startTables([own, ...withDevices, ...others.map(({ asked }) => asked)]);
   const profile = await groundUnder(args, given, figures);
   const wayBackProfile = await otherGroundBack(args, given, figures);
-  const ofGround = profile.notes.filter(({ code }) => code !== seamCode && code !== zerosCode);
+  const ofGround = profile.notes.filter(({ code }) => code !== seamCode && code !== overlapCode);
   const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...ofGround];
 
   const progress = progressLine('following modelled slips');

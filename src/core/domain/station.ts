@@ -66,8 +66,8 @@ export interface Station extends LineStation {
 /** Code of the note on neighbouring rasters whose heights do not fit: a warning of the plan. */
 export const seamCode = 'GROUND-003';
 
-/** A wall down to exactly nothing: probably a hole filled with zeros. */
-export const zerosCode = 'GROUND-004';
+/** Code of the note on rasters over one another whose heights do not fit: a warning of the plan. */
+export const overlapCode = 'GROUND-005';
 
 /** The line with its ground read: what the plan works on. */
 export interface GroundProfile {

@@ -10,7 +10,7 @@ import { readRunOut } from './run-out';
 import { Slides } from './slide';
 import { fillBetween, slideSources, type RunOuts } from './slide-sources';
 import { designSlopeDeg, slopeSigmaDeg, usualSigmaZM } from './slope-error';
-import { Terrain } from './terrain';
+import { roundStations, Terrain } from './terrain';
 
 export interface GroundRequest {
   readonly stations: readonly LineStation[];
@@ -27,9 +27,6 @@ export interface GroundRequest {
   /** Awaited between pieces of work, so that whoever runs this can hear a cancel meanwhile. */
   readonly breathe?: () => Promise<void>;
 }
-
-/** Stations worked on together: those close by need the same blocks. */
-const roundStations = 64;
 
 /** Reads the ground under a line: what the terrain says at each station, and how slips from it may end. */
 export async function readGround(request: GroundRequest): Promise<GroundProfile> {

@@ -24,6 +24,9 @@ export class Layer {
   }
 }
 
+/** Stations worked on together: those close by need the same blocks. */
+export const roundStations = 64;
+
 const scoutsApart = 8;
 
 /** All rasters, finest first: the finest that has data at a place speaks for it. */

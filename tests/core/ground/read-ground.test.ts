@@ -416,23 +416,6 @@ describe('reading by blocks', () => {
     });
   });
 
-  test('B21 a patch of exact zeros in high ground is read as it is, and said to be probably a hole', async () => {
-    const holed = makeRaster({ widthPx: 40, heightPx: 5, cellM: 5 }, (x) => (x > 60 && x < 120 ? 0 : 1500));
-    const { stations, notes } = await read(stationsAlong(holed, 10, 180), [holed]);
-    expect(stations.some(({ elevationM }) => elevationM === 0)).toBe(true);
-    const said = notes.filter(({ code }) => code === 'GROUND-004');
-    expect(said).toHaveLength(1);
-    expect(said[0]!.text).toMatch(/exactly 0 beside ground over 100 m: probably a hole/);
-    // The sea is as low, and no wall leads down to it; and a low shore is no hole.
-    for (const shore of [
-      makeRaster({ widthPx: 40, heightPx: 5, cellM: 5 }, (x) => Math.max(0, 60 - x)),
-      makeRaster({ widthPx: 40, heightPx: 5, cellM: 5 }, () => 0),
-    ]) {
-      const found = (await read(stationsAlong(shore, 10, 180), [shore])).notes;
-      expect(found.map(({ code }) => code)).not.toContain('GROUND-004');
-    }
-  });
-
   test('no raster at all leaves every station without ground', async () => {
     const profile = await read(
       stationsAlong(

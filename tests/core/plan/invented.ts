@@ -21,6 +21,8 @@ export interface Ground {
   readonly betaDeg?: number;
   readonly down?: boolean;
   readonly curvaturePerM?: number;
+  /** Otherwise what the slopes come to, from 1000 m on. */
+  readonly elevationM?: number;
 }
 
 const runOutsOf = (runOut: RunOutClass): Record<Hardness, RunOut> =>
@@ -42,7 +44,7 @@ export function profileOf(grounds: readonly Ground[], stepM = 5): GroundProfile 
       alongM: i * stepM,
       position: placeAt(i * stepM),
       bearingDeg: 0,
-      elevationM: slopeDeg === null ? null : elevationM,
+      elevationM: slopeDeg === null ? null : (ground.elevationM ?? elevationM),
       slopeDeg,
       designSlopeDeg: slopeDeg,
       slopeSigmaDeg: slopeDeg === null ? null : (ground.sigmaDeg ?? 0.5),

@@ -160,6 +160,35 @@ describe('warnings', () => {
     expect(codes(planOf(evenly(60, { slopeDeg: 8 })))).not.toContain('seam-jump');
   });
 
+  test('B21 a patch of exact zeros in high ground: probably a hole; the sea is none', () => {
+    const zeros = (count: number, aroundM: number) => {
+      const around = evenly(20, { slopeDeg: 8, runOut: 'gentle', elevationM: aroundM });
+      const patch = evenly(count, { slopeDeg: 0, runOut: 'gentle', elevationM: 0 });
+      return planOf([...around, ...patch, ...around]).warnings.filter(({ code }) => code === 'zeros');
+    };
+    expect(zeros(10, 1500)).toMatchObject([{ weight: 3, fromM: 97.5, toM: 147.5 }]);
+    expect(zeros(10, 1500)[0]!.text).toMatch(/exactly 0 here, beside high ground: probably a hole/);
+    expect(zeros(10, 60)).toEqual([]);
+    expect(zeros(0, 1500)).toEqual([]);
+    // A long way up from the sea, and no wall.
+    const shore = Array.from({ length: 60 }, (_, i) => ({
+      slopeDeg: 5,
+      elevationM: Math.max(0, i - 20) * 4,
+    }));
+    expect(codes(planOf(shore))).not.toContain('zeros');
+  });
+
+  test('two rasters over one another that differ', () => {
+    const profile = profileOf(evenly(60, { slopeDeg: 8 }));
+    const notes = [{ code: 'GROUND-005', subject: 'a / b', text: 'b differs from a, which is used' }];
+    const made = planOf(evenly(60, { slopeDeg: 8 }), {}, { profile: { ...profile, notes } });
+    expect(find(made, 'rasters-differ')).toMatchObject({
+      weight: 1,
+      text: 'b differs from a, which is used.',
+    });
+    expect(codes(planOf(evenly(60, { slopeDeg: 8 })))).not.toContain('rasters-differ');
+  });
+
   test('rolls less than twice the reach apart are one place, others are two', () => {
     const roll = evenly(30, { slopeDeg: 8, runOut: 'gentle', curvaturePerM: 0.004 });
     const rolls = (apartM: number) =>

@@ -142,8 +142,28 @@ describe('B31, B32 rasters that do not cover the line, or do not agree', () => {
         subject: 'fine / coarse',
         text: expect.stringMatching(/differ by 12 m/) as string,
       },
+      {
+        code: 'GROUND-005',
+        text: 'coarse differs from fine, which is used, by more than 5 m over 93 m of the line; most by 12 m, at 50 m',
+      },
     ]);
   });
+});
+
+test('B32 two that differ where one of them is never used', async () => {
+  const made = { widthPx: 40, heightPx: 40, cellM: 10 };
+  const fine = makeRaster({ ...made, name: 'fine' }, (x) => 2000 + x / 3);
+  const off = (byM: number) =>
+    makeRaster({ ...made, cellM: 20, name: 'coarse' }, (x) => 2000 + x / 3 + (x > 150 ? byM : 0));
+  const at = (x: number): LngLat => fine.frame.toLngLat([x, 0]);
+  const notesOn = async (byM: number) => (await profileOn([at(0), at(180)], [fine, off(byM)])).notes;
+  expect(await notesOn(4)).toEqual([]);
+  const [note, ...more] = await notesOn(-9);
+  expect(more).toEqual([]);
+  expect(note).toMatchObject({ code: 'GROUND-005', subject: 'fine / coarse' });
+  expect(note!.text).toMatch(
+    /^coarse differs from fine, which is used, by more than 5 m over \d\d m of the line; most by 9 m/,
+  );
 });
 
 /** 100 000 cells a side with two overviews, every tile of a level the same one: 0.5 MB that stand for 30 GB. */

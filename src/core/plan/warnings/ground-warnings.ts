@@ -1,6 +1,6 @@
 import type { Warning } from '../../domain/segment';
-import { seamCode, zerosCode } from '../../domain/station';
-import { joined, spanning, stretchesWhere, warn, type Planned } from './warn';
+import { overlapCode, seamCode } from '../../domain/station';
+import { joined, spanning, stretchesWhere, warn, type Planned, type Stretch } from './warn';
 
 /**
  * Profile curvature from which a convex roll is a hint for crevasses, 1/m. Stretching of the surface by steepening; tensile
@@ -17,14 +17,34 @@ const oldSurveyYears = 5;
 
 /** What the elevation data cannot tell, or only hint at. */
 export function groundWarnings(planned: Planned): Warning[] {
-  const found = [...zeros(planned), ...seamJumps(planned)];
+  const found = [...zeros(planned), ...seamJumps(planned), ...overlaps(planned)];
   if (!planned.project.onGlacier) return found;
   return [...found, ...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
 }
 
+/** Beside ground higher than this, exactly nothing is a hole filled with zeros far sooner than the sea. Judgement, metres. */
+const aboveSeaM = 100;
+
 /** Ground that is most likely none: grave, for its flat floor asks for no protection at all. */
-function zeros({ groundNotes }: Planned): Warning[] {
-  return groundNotes.filter(({ code }) => code === zerosCode).map(({ text }) => warn('zeros', 3, `${text}.`));
+function zeros({ decided }: Planned): Warning[] {
+  const heightM = (i: number): number => decided.conditions[i]!.station.elevationM ?? NaN;
+  const high = stretchesWhere(decided, (i) => heightM(i) > aboveSeaM);
+  const isBeside = (zero: Stretch) =>
+    high.some(({ fromM, toM }) => fromM < zero.toM + 2 * besideM && toM > zero.fromM - 2 * besideM);
+  return joined(
+    stretchesWhere(decided, (i) => heightM(i) === 0),
+    besideM,
+  )
+    .filter(isBeside)
+    .map((zero) =>
+      warn(
+        'zeros',
+        3,
+        'Elevation is exactly 0 here, beside high ground: probably a hole in the raster, filled with zeros. Modes and ' +
+          'slopes here mean nothing.',
+        zero,
+      ),
+    );
 }
 
 /** Where the line passes between rasters that do not agree: slopes and run-out there may be those of the step. */
@@ -32,6 +52,13 @@ function seamJumps({ groundNotes }: Planned): Warning[] {
   return groundNotes
     .filter(({ code }) => code === seamCode)
     .map(({ subject, text }) => warn('seam-jump', 2, `${subject}: ${text}.`));
+}
+
+/** Which of two rasters is wrong, nobody knows but who made them. */
+function overlaps({ groundNotes }: Planned): Warning[] {
+  return groundNotes
+    .filter(({ code }) => code === overlapCode)
+    .map(({ text }) => warn('rasters-differ', 1, `${text}.`));
 }
 
 function crevassesNotCounted({ segments }: Planned): Warning[] {
