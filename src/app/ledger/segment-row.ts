@@ -1,7 +1,7 @@
 import { modeName, variantName } from '../../core/domain/mode';
 import type { Segment } from '../../core/domain/segment';
 import { hardnessName, wetnessName } from '../../core/domain/snow';
-import { lengthText, riseText, slopeText, stretchText } from '../../core/wording/numbers';
+import { digits, lengthText, riseText, slopeText, stretchText } from '../../core/wording/numbers';
 import { clockSinceText, durationText } from '../../core/wording/time';
 import type { Units } from '../../core/wording/units';
 
@@ -11,6 +11,8 @@ export interface SegmentRow {
   readonly length: string;
   readonly rise: string;
   readonly steepest: string;
+  /** What short steps may add that the raster's cells hide: the mode is decided with it. Empty: nothing. */
+  readonly hidden: string;
   readonly mode: string;
   /** How the mode is done, and whose word it is. Empty: nothing to add. */
   readonly manner: string;
@@ -31,6 +33,7 @@ export function segmentRow(segment: Segment, units: Units, start: string | null)
     length: lengthText(segment.lengthM, units),
     rise: riseText(segment.ascentM, segment.descentM, units),
     steepest: slopeText(segment.slopeMaxDeg),
+    hidden: hiddenText(segment),
     mode: modeName[segment.mode],
     manner: manner.join('; '),
     snow: hardnessName[segment.snow.hardness],
@@ -38,4 +41,9 @@ export function segmentRow(segment: Segment, units: Units, start: string | null)
     time: durationText(segment.time?.defaultS ?? null),
     arrive: clockSinceText(segment.arrive, start),
   };
+}
+
+function hiddenText({ slopeMaxDeg, designSlopeMaxDeg }: Segment): string {
+  const addedDeg = Math.round(designSlopeMaxDeg ?? 0) - Math.round(slopeMaxDeg ?? 0);
+  return addedDeg > 0 ? `+${digits(addedDeg)}° hidden` : '';
 }

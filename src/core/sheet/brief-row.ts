@@ -1,8 +1,17 @@
-import type { Segment } from '../domain/segment';
+import type { Segment, TimeSpan } from '../domain/segment';
 import type { Placement } from '../domain/snow';
 import type { Station } from '../domain/station';
 import { toMgrs } from '../line/mgrs';
-import { countText, digits, facingText, shortLengthText, slopeText, unknownText } from '../wording/numbers';
+import {
+  countText,
+  digits,
+  facingText,
+  notComputedBrief,
+  shortLengthText,
+  slopeText,
+  unknownBrief,
+  unknownText,
+} from '../wording/numbers';
 import { metresPerFoot, metresPerMile, type Units } from '../wording/units';
 import type { BriefRow } from './sheet-data';
 import { shortCode } from './sheet-matrix';
@@ -16,7 +25,8 @@ const briefPlacement: Readonly<Record<Placement, string>> = {
   none: 'no snow piece holds (ice: screws)',
 };
 
-export const placementKey = 'Pieces upright, clipped at mid-length, unless said otherwise.';
+export const placementKey =
+  'Pieces upright, clipped at mid-length, unless said otherwise. ?: unknown. n/c: not computed.';
 
 /** A segment's row in the table, where heads and units stand above. `square`: that in which the whole way lies. */
 export function briefRow(
@@ -29,7 +39,7 @@ export function briefRow(
   return {
     from: longFigure(segment.fromM, units),
     fromHeight: shortFigure(start?.elevationM ?? null, units),
-    grid: start ? gridText(start, square) : '—',
+    grid: start ? gridText(start, square) : unknownBrief,
     length: shortFigure(segment.lengthM, units),
     rise: riseFigures(segment, units),
     slope:
@@ -40,21 +50,28 @@ export function briefRow(
     code: shortCode(segment.mode, segment.variant),
     manner: briefManner(segment, units),
     gatherings: gatheringCount(segment),
-    minutes: time === null ? '—' : minutes(time.defaultS),
-    minutesRange: time === null ? '' : `${minutes(time.lowS)}–${minutes(time.highS)}`,
+    minutes: time === null ? notComputedBrief : minutes(time.defaultS),
+    minutesRange: time === null ? '' : minutesRange(time),
   };
 }
 
-const minutes = (seconds: number): string => digits(Math.round(seconds / 60));
+const minutes = (seconds: number): string =>
+  seconds > 0 && seconds < 30 ? '<1' : digits(Math.round(seconds / 60));
+
+/** Empty where it says no more than the figure before it. */
+function minutesRange({ lowS, highS }: TimeSpan): string {
+  const [low, high] = [minutes(lowS), minutes(highS)];
+  return low === high ? '' : `${low}–${high}`;
+}
 
 const shortFigure = (lengthM: number | null, units: Units): string =>
-  lengthM === null ? '—' : digits(units === 'metric' ? lengthM : lengthM / metresPerFoot);
+  lengthM === null ? unknownBrief : digits(units === 'metric' ? lengthM : lengthM / metresPerFoot);
 
 const longFigure = (lengthM: number, units: Units): string =>
   digits(lengthM / (units === 'metric' ? 1000 : metresPerMile), 2);
 
 function riseFigures({ ascentM, descentM }: Segment, units: Units): string {
-  if (ascentM === null || descentM === null) return '—';
+  if (ascentM === null || descentM === null) return unknownBrief;
   const [up, down] = [shortFigure(ascentM, units), shortFigure(descentM, units)];
   const parts = [up === '0' ? '' : `+${up}`, down === '0' ? '' : `\u2212${down}`].filter(
     (part) => part !== '',

@@ -1,6 +1,7 @@
 import { el, type Markup, type MarkupElement } from './markup';
 import type { SheetMatrix, SheetRow, SheetWay } from './sheet-data';
 import { swatch } from './sheet-parts';
+import { notComputedBrief } from '../wording/numbers';
 
 /**
  * Every way in one table: heads are said once and come again on every page. Each segment is a group of its own, its figures
@@ -77,7 +78,7 @@ const ownColumns = 10;
 function wayRow({ title, summary, matrix }: SheetWay, shown: SheetMatrix | null): MarkupElement {
   const [time = '', ...rest] = summary;
   const others = (matrix?.columns ?? []).flatMap(({ symbol, isPlanned }, i) =>
-    isPlanned ? [] : [`${symbol} ${matrix?.totals[i] ?? '—'}`],
+    isPlanned ? [] : [`${symbol} ${matrix?.totals[i] ?? notComputedBrief}`],
   );
   const words = [...rest, others.length === 0 ? '' : `hours in other snow: ${others.join(', ')}`];
   return el(
@@ -125,7 +126,7 @@ function segmentGroup(
       el('td', { class: 'strong' }, row.clock),
       el('td', { class: 'apart' }, el('span', { class: 'strong' }, brief.minutes), ` ${brief.minutesRange}`),
       cells.map(({ isPlanned }, k) =>
-        el('td', { class: isPlanned ? 'planned' : null }, matrix?.rows[i]?.cells[k] ?? '—'),
+        el('td', { class: isPlanned ? 'planned' : null }, matrix?.rows[i]?.cells[k] ?? notComputedBrief),
       ),
     ),
     isShort

@@ -63,7 +63,7 @@ export interface SheetRow {
 export interface BriefRow {
   readonly from: string;
   readonly fromHeight: string;
-  /** Grid place of its start, to 10 m; with its square where the way lies in several, `—` where the grid does not reach. */
+  /** Grid place of its start, to 10 m; with its square where the way lies in several, a dash where the grid does not reach. */
   readonly grid: string;
   readonly length: string;
   readonly rise: string;

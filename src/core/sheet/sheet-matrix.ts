@@ -1,7 +1,7 @@
 import type { Mode, Variant } from '../domain/mode';
 import type { ConditionMatrix, MatrixCell, Plan } from '../domain/segment';
 import { hardnessName, type Snow } from '../domain/snow';
-import { digits } from '../wording/numbers';
+import { digits, notComputedBrief } from '../wording/numbers';
 import { modeCode } from './mode-pattern';
 import type { SheetMatrix } from './sheet-data';
 
@@ -47,7 +47,7 @@ function hoursText(seconds: number): string {
 }
 
 function cellText(cell: MatrixCell | undefined): string {
-  if (!cell) return '—';
+  if (!cell) return notComputedBrief;
   const isMixed = cell.parts.some((part) => part.mode !== cell.mode || part.variant !== cell.variant);
   return shortCode(cell.mode, cell.variant) + (isMixed ? '+' : '');
 }

@@ -18,7 +18,7 @@ export function terrainFacts(
       `cells ${cellText(raster.cellM, units)}`,
       ageText(raster.surveyed, onDate),
       `heights ±${digits(raster.sigmaZM, 1)} m ${fromText(raster.heightsFrom)}`,
-      `slopes ±${slopeErrorText(stations, i)}`,
+      `slopes ±${slopeErrorText(stations, i)}${hiddenText(stations, i)}`,
       raster.frame,
     ];
     return { label: raster.name, text: parts.join(', ') };
@@ -51,6 +51,18 @@ function slopeErrorText(stations: readonly Station[], rasterIndex: number): stri
     .sort((a, b) => a - b);
   const middle = sigmas[Math.floor(sigmas.length / 2)];
   return middle === undefined ? unknownText : `${digits(middle, 1)}°`;
+}
+
+/** What the modes are decided with and the steepest slope of a row does not show. Empty: nothing is added. */
+function hiddenText(stations: readonly Station[], rasterIndex: number): string {
+  const mostDeg = stations.reduce(
+    (most, station) =>
+      station.rasterIndex === rasterIndex
+        ? Math.max(most, (station.designSlopeDeg ?? 0) - (station.slopeDeg ?? 0))
+        : most,
+    0,
+  );
+  return mostDeg < 0.05 ? '' : ` (for modes up to +${digits(mostDeg, 1)}°: steps that cells hide)`;
 }
 
 /** `1.1 (10–20°: ×1.3)`: the factor, and in brackets where the way's grade has another. */

@@ -1,6 +1,7 @@
 import { el, type MarkupElement } from './markup';
 import type { SheetWay } from './sheet-data';
 import { section, table } from './sheet-parts';
+import { notComputedBrief } from '../wording/numbers';
 
 /** Straight legs to walk by compass when nothing can be seen. */
 export const whiteoutSection = ({ title, whiteout }: SheetWay, declination: string): MarkupElement =>
@@ -17,7 +18,7 @@ export const whiteoutSection = ({ title, whiteout }: SheetWay, declination: stri
           el('th', { scope: 'row' }, leg.number),
           el('td', { class: 'tight' }, leg.stretch.split('–').at(-1)!),
           el('td', { class: 'strong' }, leg.trueBearing),
-          el('td', { class: 'strong' }, leg.magneticBearing ?? '—'),
+          el('td', { class: 'strong' }, leg.magneticBearing ?? notComputedBrief),
           el('td', { class: 'right' }, leg.distance),
           el('td', { class: 'right' }, leg.height),
         ),

@@ -12,6 +12,8 @@ export const thin = '\u202f';
 /** Four states that must never look alike. */
 export const unknownText = 'unknown';
 export const notComputedText = 'not computed';
+/** The same in a narrow column, beside a dash for none; the key of the table says so. */
+export const [unknownBrief, notComputedBrief] = ['?', 'n/c'];
 export const noneText = 'none';
 
 /** Plain digits with a true minus sign; never "-0". */

@@ -34,7 +34,7 @@ describe('every caution is on the sheet', () => {
     ['a planning aid', 'Planning aid only: no rescue or avalanche judgement'],
     ['no word on bridges', 'no snow bridge is said to hold'],
     ['data name, cell, year and slope error', 'farthest_skerry_5m.tif cells 5.0 m, surveyed 2023'],
-    ['how wrong slopes can be', 'slopes ±1.4°'],
+    ['how wrong slopes can be', 'slopes ±1.4° (for modes up to +1.0°: steps that cells hide)'],
     ['the snow is a guess, and when it was made', "user's guess, as it stood on 2027-05-13, for 2027-05-14"],
     ['strength is an estimate', 'What a piece holds is an estimate:'],
     ['check by hand', 'check each by hand'],

@@ -250,7 +250,7 @@ describe('there and back', () => {
     const pocket = wordsOf({ plan, wayBackMatrix }, { paper: 'a6' });
     expect(pocket).toContain('Other snow: There');
     expect(pocket).toContain('Other snow: Back');
-    expect(wordsOf({ plan, wayBackMatrix: null })).toContain('—');
+    expect(wordsOf({ plan, wayBackMatrix: null })).toMatch(/Back:.* 18–33( n\/c){6} 2 /);
   });
 
   test('by another line it has a map of its own', () => {
@@ -325,13 +325,20 @@ describe('the map', () => {
 });
 
 describe('rows', () => {
+  test('a few seconds are not nothing, and a range that says nothing new is left out', () => {
+    const lasting = (lowS: number, defaultS: number, highS: number) =>
+      wordsOf({ plan: segmentsWith(() => ({ time: { lowS, defaultS, highS } })) });
+    expect(lasting(4, 6, 11)).toMatch(/ RT 04:30 &lt;1 RT /);
+    expect(lasting(4, 40, 130)).toMatch(/ RT 04:30 1 &lt;1–2 RT /);
+    expect(lasting(0, 0, 0)).toMatch(/ RT 04:30 0 RT /);
+  });
+
   test('snow of a stretch’s own, and modes that the matrix does not hold', () => {
     const plan = segmentsWith(() => ({ snow: { hardness: 'K', wetness: 'W' } }));
     expect(wordsOf({ plan })).toContain('snow: knife');
     const { columns } = madeUpMatrix(madeUpPlan());
-    expect(wordsOf({ matrix: { columns: columns.map((column) => ({ ...column, cells: [] })) } })).toContain(
-      '—',
-    );
+    const bare = { columns: columns.map((column) => ({ ...column, cells: [] })) };
+    expect(wordsOf({ matrix: bare })).toMatch(/ 18–33( n\/c){6} 2 /);
     const whole = columns.map((column) => ({
       ...column,
       totals: { ...column.totals, notComputedBeyondM: null },
