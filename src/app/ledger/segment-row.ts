@@ -43,7 +43,8 @@ export function segmentRow(segment: Segment, units: Units, start: string | null)
   };
 }
 
+/** One degree is no more than slopes are wrong by. */
 function hiddenText({ slopeMaxDeg, designSlopeMaxDeg }: Segment): string {
   const addedDeg = Math.round(designSlopeMaxDeg ?? 0) - Math.round(slopeMaxDeg ?? 0);
-  return addedDeg > 0 ? `+${digits(addedDeg)}° hidden` : '';
+  return addedDeg > 1 ? `+${digits(addedDeg)}° hidden` : '';
 }
