@@ -1,6 +1,17 @@
 /** What is new, for the person on the mountain. Newest first. */
 export const changelog: readonly { readonly on: string; readonly changes: readonly string[] }[] = [
   {
+    on: '2026-11-27',
+    changes: [
+      'A hole in a raster that was filled with zeros is a grave warning with its place; it looked like flat, safe ground.',
+      'Where two rasters cover the line and differ, it is said how much, how far and where it is most.',
+      'Small ups and downs set to 0 m: descents count again in climbs and times.',
+      'On the sheet unknown is "?", not computed is "n/c", and a stretch of seconds takes "<1" minutes, not 0.',
+      'The ledger and the sheet say what steps that the raster cannot show add to the slope.',
+      'The caution stands at the foot of the whole page, on a phone too; the watched team walks along the ribbon.',
+    ],
+  },
+  {
     on: '2026-11-26',
     changes: [
       'The work has five parts: Prepare, Ledger, What if, On the way and Projects; the lines of a project stand side by side.',
