@@ -1,6 +1,6 @@
 import type { LngLat } from '../core/domain/coordinates';
 import type { Line, LinePoint } from '../core/domain/project';
-import type { BridgedGap } from '../core/line/from-track';
+import { askedGapM, cutAt, type BridgedGap } from '../core/line/from-track';
 import { jumpsOf, withoutStrays } from '../core/line/jumps';
 import { looksSwapped, swapLngLat, type HeightLook } from '../core/line/track-against-ground';
 import { formatPosition } from '../core/line/notation';
@@ -13,9 +13,6 @@ export interface Doubt {
   readonly choice: Choice;
   readonly lines: Readonly<Record<string, () => readonly Line[]>>;
 }
-
-/** Shorter gaps are pauses of the receiver: crossed, and told (judgement). */
-const askedGapM = 100;
 
 /** Nobody walked the straight pieces across gaps, so nobody but the guide can say that the way goes there. */
 export function gapDoubt(line: Line, gaps: readonly BridgedGap[], units: Units): Doubt | null {
@@ -126,12 +123,6 @@ export function feetDoubt(line: Line, look: HeightLook, inMetres: readonly LineP
     },
     lines: { metres: () => [line], feet: () => [{ ...line, points: inMetres }] },
   };
-}
-
-/** The points between breaks; a break's index is that of the point behind it. */
-function cutAt(points: readonly LinePoint[], breaks: readonly { readonly index: number }[]): LinePoint[][] {
-  const borders = [0, ...breaks.map(({ index }) => index), points.length];
-  return borders.slice(1).map((end, i) => points.slice(borders[i], end));
 }
 
 function cutSketch(

@@ -173,7 +173,7 @@ export class Opening {
     try {
       await open(stop.signal, tell);
     } catch (reason) {
-      session.voice.trouble(reason, subject);
+      session.voice.trouble(reason, subject, 'What is open stays as it was.');
     } finally {
       session.fileWork = null;
     }

@@ -60,10 +60,11 @@ export class Voice {
   }
 
   /** Whatever went wrong, in words: the user's problem as it is, a defect of ours as one. */
-  trouble(reason: unknown, subject: string): void {
+  trouble(reason: unknown, subject: string, kept?: string): void {
     if (isCancelled(reason)) return;
     this.onTrouble();
-    if (reason instanceof ProblemError) return this.say({ problem: reason.problem });
+    if (reason instanceof ProblemError)
+      return this.say({ problem: { ...(kept && { kept }), ...reason.problem } });
     console.error(reason);
     const lost = reason instanceof Error && reason.name === 'WorkerLost';
     this.say({

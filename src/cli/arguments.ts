@@ -75,7 +75,7 @@ function refuseUnknownAndTwice(args: readonly string[], options: Options): void 
   }
 }
 
-/** `--elevation a b` becomes `--elevation a --elevation b`. */
+/** `--elevation a b` becomes `--elevation a --elevation b`, and `--slope -1` becomes `--slope=-1`, which is a value. */
 function spread(words: readonly string[], several: readonly string[]): string[] {
   const out: string[] = [];
   let current: string | null = null;
@@ -84,6 +84,8 @@ function spread(words: readonly string[], several: readonly string[]): string[] 
       const name = word.slice(2).split('=')[0] ?? '';
       current = several.includes(name) ? name : null;
       out.push(word);
+    } else if (/^-[\d.]/.test(word) && out.at(-1)?.startsWith('--') === true) {
+      out.push(`${out.pop()}=${word}`);
     } else if (current !== null && out.at(-1) !== `--${current}`) {
       out.push(`--${current}`, word);
     } else {

@@ -6,10 +6,19 @@ import { defaultProject, readProjectFile, writeProject } from '../core/files/pro
 import { readTrackFile } from '../core/files/track-file';
 import { marksOf } from '../core/files/waypoint-marks';
 import { readArguments, UsageError, type Arguments } from './arguments';
-import { isProject, lineOfTracks, lineOptions, nameOf, readWhole, required, valueOf } from './inputs';
+import {
+  answersOf,
+  isProject,
+  lineOfTracks,
+  lineOptions,
+  nameOf,
+  readWhole,
+  required,
+  valueOf,
+} from './inputs';
 import { mayWrite, outOf, writeOut } from './output';
 
-export const convertHelp = `convert --line F --out F [--to gpx|geojson|firnward.json] [--track n] [--force]
+export const convertHelp = `convert --line F --out F [--to gpx|geojson|firnward.json] [--track n] [--answer CODE=value] [--force]
   One track kind into another, by the ending of --out or by --to: GPX, GeoJSON, KML or a project into GPX, GeoJSON or a project.`;
 
 const kinds = ['gpx', 'geojson', 'firnward.json'] as const;
@@ -25,7 +34,7 @@ export async function convert(words: readonly string[]): Promise<void> {
   const subject = nameOf(file);
   const text = isProject(bytes)
     ? projectAs[kind](noted(valueOf(readProjectFile(bytes, subject)), subject).project)
-    : tracksAs(kind, noted(valueOf(readTrackFile(bytes, subject)), subject), subject, args);
+    : tracksAs(kind, noted(valueOf(readTrackFile(bytes, subject, answersOf(args))), subject), subject, args);
   await writeOut(text, outOf(args), args);
 }
 

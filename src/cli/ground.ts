@@ -5,11 +5,11 @@ import { readPointsCsv } from '../core/files/points-csv';
 import { groundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
-import { lineOptions, nameOf, readLine, readWhole, valueOf } from './inputs';
+import { lineOptions, nameOf, readLine, readWhole, stepOf, valueOf } from './inputs';
 import { mayWrite, outOf, progressLine, tell, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 
-export const groundHelp = `ground --elevation F... (--at points.csv | --line F [--step 5] [--track n]) [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--json] [--out F]
+export const groundHelp = `ground --elevation F... (--at points.csv | --line F [--step 5] [--track n] [--answer CODE=value]) [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--json] [--out F]
   Terrain at points: CSV lon,lat,elevation_m,slope_deg,aspect_deg,curvature_per_m, empty where there is no data.`;
 
 export async function ground(words: readonly string[]): Promise<void> {
@@ -39,9 +39,7 @@ async function pointsOf(args: Arguments, rasters: readonly Raster[]): Promise<re
   const file = args.text('at');
   if (file !== null) return valueOf(readPointsCsv(await readWhole(file), nameOf(file)));
   const { positions } = await readLine(args);
-  const stepM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
-  const finestM = Math.min(...rasters.map(({ cellM }) => cellM));
-  return makeStations(positions, { stepM: Math.min(stepM, finestM / 2), alsoAtM: [] }).map(
-    ({ position }) => position,
-  );
+  const { stepM, note } = stepOf(args, rasters);
+  if (note !== null) tell(note);
+  return makeStations(positions, { stepM, alsoAtM: [] }).map(({ position }) => position);
 }

@@ -9,16 +9,31 @@ import type { TrackFile } from '../core/domain/track';
 import { chooseTrack } from '../core/files/choose-track';
 import { lettersOf } from '../core/files/file-kind';
 import { tooLarge } from '../core/files/text';
-import { readTrackFile } from '../core/files/track-file';
+import { readTrackFile, type Answers } from '../core/files/track-file';
+import { settledGaps, settledJumps } from '../core/files/line-questions';
 import { countText } from '../core/wording/numbers';
 import { lineFromTrack } from '../core/line/from-track';
 import { UsageError, type Arguments } from './arguments';
 
 /** Options of every verb that reads a line. */
-export const lineOptions = { line: { type: 'string' }, track: { type: 'string' } } as const;
+export const lineOptions = {
+  line: { type: 'string' },
+  track: { type: 'string' },
+  answer: { type: 'string', multiple: true },
+} as const;
+
+/** Answers to questions about the line's file, `--answer GPX-025=drop`, by the code of the problem that asks. */
+export function answersOf(args: Arguments): Answers {
+  const answers = args.texts('answer').map((text) => /^([A-Z]+-\d{3})=(.+)$/.exec(text) ?? text);
+  const strange = answers.find((answer) => typeof answer === 'string');
+  if (strange !== undefined)
+    throw new UsageError(`--answer takes a code and a value, GPX-025=drop; found "${strange}"`);
+  return Object.fromEntries(answers.map(([, code, value]) => [code, value] as const)) as Answers;
+}
+
 /** The value, or the problem thrown on to the entry, which says it and leaves with 3. */
 export function valueOf<T>(result: Result<T, Problem>): T {
-  if (!result.ok) throw new ProblemError(result.problem);
+  if (!result.ok) throw new ProblemError({ kept: 'Nothing was written.', ...result.problem });
   return result.value;
 }
 
@@ -86,7 +101,7 @@ export async function readLine(args: Arguments): Promise<ChosenLine> {
     const positions = project.line.points.map(({ position }) => position);
     return { line: project.line, positions, notes: [...notes, ...settingsNote(args, project, subject)] };
   }
-  return lineOfTracks(valueOf(readTrackFile(bytes, subject)), subject, args);
+  return lineOfTracks(valueOf(readTrackFile(bytes, subject, answersOf(args))), subject, args);
 }
 
 /** A line that is taken out of a project leaves all else there. */
@@ -110,20 +125,39 @@ export function paintedElsewhere({ line: own, name, overrides, schedule }: Proje
 export const isProject = (bytes: Uint8Array): boolean =>
   /^\s*\{[^]*"format"\s*:\s*"firnward-project"/.test(new TextDecoder().decode(bytes.subarray(0, 1000)));
 
-/** The one line to plan among the tracks that were read. */
+/** The one line to plan among the tracks that were read; what only the user knows of it must have been answered. */
 export function lineOfTracks(read: TrackFile, subject: string, args: Arguments): ChosenLine {
+  const answers = answersOf(args);
   const track = valueOf(chooseTrack(read, args.number('track', { min: 1, max: 100_000 })));
-  const { line, gaps, dropped } = lineFromTrack(track, { id: 'line', name: subject });
+  const { line: whole, gaps, dropped } = lineFromTrack(track, { id: 'line', name: subject });
   const notes = [...read.notes];
   const note = (code: string, text: string) => notes.push({ code, subject, text });
   if (dropped.length > 0)
     note('GPX-026', `left out: ${countText(dropped.length, 'point')} in the place of the one before`);
-  for (const { index, lengthM } of gaps)
+  const { points, crossed } = valueOf(settledGaps({ points: whole.points, gaps, subject, answers }));
+  for (const { index, lengthM } of crossed)
     note(
       'GPX-017',
       `a gap of ${Math.round(lengthM)} m before point ${index + 1} was crossed by a straight line`,
     );
+  const line = { ...whole, points: valueOf(settledJumps({ points, subject, answers })) };
   return { line, positions: line.points.map(({ position }) => position), notes };
+}
+
+/**
+ * How far apart stations stand along a line, metres: `--step`, but never more than half a cell of the finest raster, or slopes
+ * between stations would go unseen.
+ */
+export function stepOf(
+  args: Arguments,
+  rasters: readonly { readonly cellM: number }[],
+): { readonly stepM: number; readonly note: string | null } {
+  const wantedM = args.number('step', { min: 0.1, max: 1000 });
+  const mostM = Math.min(...rasters.map(({ cellM }) => cellM)) / 2;
+  const stepM = Math.min(wantedM ?? 5, mostM);
+  const isCut = wantedM !== null && stepM < wantedM;
+  const note = `stations stand every ${Number(stepM.toFixed(2))} m, half a cell of the finest raster, not every ${wantedM} m as --step asks`;
+  return { stepM, note: isCut ? note : null };
 }
 
 export function required(args: Arguments, name: string): string {

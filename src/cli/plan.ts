@@ -3,7 +3,7 @@ import type { Figures } from '../core/assumptions/figures';
 import type { LngLat } from '../core/domain/coordinates';
 import type { Note } from '../core/domain/problem';
 import type { Project } from '../core/domain/project';
-import { ProblemError, type Raster } from '../core/domain/raster';
+import { cellOf, ProblemError, type Raster } from '../core/domain/raster';
 import { hardnesses } from '../core/domain/snow';
 import { overlapCode, seamCode, type GroundProfile } from '../core/domain/station';
 import { planGeoJson } from '../core/files/geojson-write';
@@ -13,6 +13,7 @@ import type { PlanExport } from '../core/files/plan-export';
 import { planJson } from '../core/files/plan-json';
 import { readGround } from '../core/ground/read-ground';
 import { makeStations } from '../core/line/stations';
+import { looksSwapped } from '../core/line/track-against-ground';
 import { clockIso, instantOf } from '../core/pace/clock';
 import { conditionMatrix, partyWithDevices, wayBackMatrix } from '../core/plan/condition-matrix';
 import { makePlan } from '../core/plan/make-plan';
@@ -27,14 +28,14 @@ import type { SlipTables } from '../core/slip/tables';
 import type { ConditionMatrix } from '../core/domain/segment';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { figuresOf } from './figures';
-import { lineFile, lineOptions, nameOf, paintedElsewhere, readLine, valueOf } from './inputs';
+import { lineFile, lineOptions, nameOf, paintedElsewhere, readLine, stepOf, valueOf } from './inputs';
 import { now } from './now';
 import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 import { readSettings } from './settings';
 import { startTables, type TablesAsked } from './slip-threads';
 
-export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
+export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--answer CODE=value] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
   The whole job: a technique for every stretch, with reasons, minutes, pieces and gatherings.
   Without --line the line of the project is planned.
   Several formats need --out; each goes beside it with its own ending.`;
@@ -112,7 +113,12 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const profile = await groundUnder(args, given, figures);
   const wayBackProfile = await otherGroundBack(args, given, figures);
   const ofGround = profile.notes.filter(({ code }) => code !== seamCode && code !== overlapCode);
-  const notes = [...given.notes, ...rasters.flatMap((raster) => raster.notes), ...ofGround];
+  const notes = [
+    ...given.notes,
+    ...stepNotes(args, rasters),
+    ...rasters.flatMap((raster) => raster.notes),
+    ...ofGround,
+  ];
 
   const progress = progressLine('following modelled slips');
   const [tables, ...more] = (await building.finish(progress.at)) as [SlipTables, ...SlipTables[]];
@@ -128,6 +134,11 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   const terrain = terrainSaid(profile.terrain, project);
   const wayBack = wayBackMatrix(plan, { ...input, deviceTables });
   return { project, plan, terrain, notes, matrix, wayBackMatrix: wayBack };
+}
+
+function stepNotes(args: Arguments, rasters: readonly Raster[]): Note[] {
+  const { note } = stepOf(args, rasters);
+  return note === null ? [] : [{ code: 'IN-009', subject: '--step', text: note }];
 }
 
 interface AllTables {
@@ -167,11 +178,21 @@ async function groundUnder(args: Arguments, given: Given, figures: Figures): Pro
       subject: nameOf(lineFile(args)),
       place: null,
       title: `no part of the line lies on ${given.rasters.map(({ name }) => name).join(', ')}`,
-      remedy: 'Give a raster that covers the line, or check the coordinate system with --crs.',
+      remedy: isSwapped(given)
+        ? 'With longitude and latitude exchanged it would: if they stand in the wrong order, mend the file.'
+        : 'Give a raster that covers the line, or check the coordinate system with --crs.',
     });
   }
   return profile;
 }
+
+const isSwapped = ({ positions, rasters }: Given): boolean =>
+  looksSwapped(positions, (position) =>
+    rasters.some(({ affine, frame, widthPx, heightPx }) => {
+      const [col, row] = cellOf(affine, frame.fromLngLat(position));
+      return col >= 0 && col <= widthPx && row >= 0 && row <= heightPx;
+    }),
+  );
 
 /** The ground under the other line by which the project says the team comes back; null: none, or there is no such line. */
 async function otherGroundBack(
@@ -195,8 +216,7 @@ async function groundAlong(
   { project, rasters }: Given,
   figures: Figures,
 ): Promise<GroundProfile> {
-  const wantedM = args.number('step', { min: 0.1, max: 1000 }) ?? 5;
-  const stepM = Math.min(wantedM, Math.min(...rasters.map(({ cellM }) => cellM)) / 2);
+  const { stepM } = stepOf(args, rasters);
   const progress = progressLine('reading the ground');
   const profile = await readGround({
     stations: makeStations(positions, { stepM, alsoAtM: [] }),

@@ -19,7 +19,7 @@ export interface Problem {
 
 export interface Question {
   readonly kind: 'crs' | 'elevation-unit' | 'track' | 'yes-no';
-  /** The command-line flag that answers it, e.g. `--crs EPSG:n`; none: there the file is refused. */
+  /** The command-line flag that answers it, e.g. `--crs EPSG:n`; none: `--answer` with the code and a choice's value. */
   readonly flag?: string;
   readonly choices: readonly { readonly value: string; readonly label: string }[];
 }
@@ -35,9 +35,15 @@ export interface Note {
 export function problemLine(problem: Problem): string {
   const where = problem.place === null ? problem.subject : `${problem.subject}, ${problem.place}`;
   const kept = problem.kept === undefined ? '' : ` ${problem.kept}`;
-  const flag = problem.question?.flag === undefined ? '' : ` Answer with ${problem.question.flag}.`;
-  return `${where}: ${problem.title}.${kept} ${problem.remedy}${flag} [${problem.code}]`.replaceAll(
-    /\s+/g,
-    ' ',
-  );
+  const line = `${where}: ${problem.title}.${kept} ${problem.remedy}${answersIn(problem)} [${problem.code}]`;
+  return line.replaceAll(/\s+/g, ' ');
+}
+
+/** How a question is answered on a command line; to say no is to leave it unanswered. */
+function answersIn({ code, question }: Problem): string {
+  if (question?.flag !== undefined) return ` Answer with ${question.flag}.`;
+  const answers = (question?.choices ?? []).filter(({ value }) => value !== 'no');
+  if (answers.length === 0) return '';
+  const offered = answers.map(({ value, label }) => `--answer ${code}=${value} (${label})`);
+  return ` Answer with ${offered.join(' or ')}.`;
 }

@@ -58,3 +58,14 @@ export const defaultParty: Party = {
   },
   rack: { pickets: 3, captureDevices: 0 },
 };
+
+/** Least and most of a team: what a form takes, which is what ropes and people are like, and how far a project file may go. */
+export const partyLimits = {
+  climbers: { form: [1, 8], file: [1, 12] },
+  massKg: { form: [30, 180], file: [20, 250] },
+  ropeLengthM: { form: [20, 120], file: [5, 200] },
+  intervalM: { form: [3, 60], file: [1, 100] },
+  impactForceKN: { form: [4, 15], file: [3, 20] },
+  staticElongationPct: { form: [1, 15], file: [0.5, 30] },
+  pieces: { form: [0, 30], file: [0, 99] },
+} as const;

@@ -4,8 +4,9 @@ import { markKinds } from '../domain/mark';
 import { modes } from '../domain/mode';
 import { runOutClasses } from '../domain/station';
 import { defaultTolerance, overrideWays, type Project } from '../domain/project';
-import { defaultParty } from '../domain/rope-team';
+import { defaultParty, partyLimits } from '../domain/rope-team';
 import { isLocalDateTime, isRealDate, isTimeZone } from './calendar';
+import { numberFault } from './schema-wording';
 import { z } from './zod';
 
 /**
@@ -13,8 +14,15 @@ import { z } from './zod';
  * keys of other makers come back out as they went in.
  */
 
-const number = (min: number, max: number) => z.number().check(z.gte(min), z.lte(max));
-const count = (min: number, max: number) => z.int().check(z.gte(min), z.lte(max));
+const number = (min: number, max: number) => {
+  const error = numberFault('number', min, max);
+  return z.number({ error }).check(z.gte(min, { error }), z.lte(max, { error }));
+};
+const count = (min: number, max: number) => {
+  const error = numberFault('whole number', min, max);
+  return z.int({ error }).check(z.gte(min, { error }), z.lte(max, { error }));
+};
+const within = ([min, max]: readonly [number, number]) => number(min, max);
 const text = (maxChars: number) => z._default(z.string().check(z.maxLength(maxChars)), '');
 const orNull = <T extends z.core.SomeType>(type: T) => z._default(z.nullable(type), null);
 const name = text(10_000);
@@ -93,13 +101,13 @@ const override = z
 
 const climber = z.looseObject({
   name,
-  massKg: z._default(number(20, 250), 90),
+  massKg: z._default(within(partyLimits.massKg.file), 90),
   ability: z._default(z.enum(abilities), 'solid'),
   mayLead: z.optional(z.boolean()),
 });
 /** Who is not said to lead does not, but somebody must: then it is the first on the rope. */
 const climbers = z.pipe(
-  z.array(climber).check(z.minLength(1), z.maxLength(12)),
+  z.array(climber).check(z.minLength(1), z.maxLength(partyLimits.climbers.file[1])),
   z.transform((list) =>
     list.map(({ name, massKg, ability, mayLead, ...others }, i) => ({
       name,
@@ -113,17 +121,20 @@ const climbers = z.pipe(
 
 const { rope: defaultRope, rack: defaultRack } = defaultParty;
 const rope = z.looseObject({
-  lengthM: z._default(number(5, 200), defaultRope.lengthM),
-  intervalM: z._default(number(1, 100), defaultRope.intervalM),
-  impactForceKN: z._default(number(3, 20), defaultRope.impactForceKN),
-  staticElongationPct: z._default(number(0.5, 30), defaultRope.staticElongationPct),
+  lengthM: z._default(within(partyLimits.ropeLengthM.file), defaultRope.lengthM),
+  intervalM: z._default(within(partyLimits.intervalM.file), defaultRope.intervalM),
+  impactForceKN: z._default(within(partyLimits.impactForceKN.file), defaultRope.impactForceKN),
+  staticElongationPct: z._default(
+    within(partyLimits.staticElongationPct.file),
+    defaultRope.staticElongationPct,
+  ),
   brakeKnots: z._default(z.boolean(), defaultRope.brakeKnots),
   half: z._default(z.boolean(), defaultRope.half),
   lowStretch: z._default(z.boolean(), defaultRope.lowStretch),
 });
 const rack = z.looseObject({
-  pickets: z._default(count(0, 99), defaultRack.pickets),
-  captureDevices: z._default(count(0, 99), defaultRack.captureDevices),
+  pickets: z._default(count(...partyLimits.pieces.file), defaultRack.pickets),
+  captureDevices: z._default(count(...partyLimits.pieces.file), defaultRack.captureDevices),
 });
 const party = z.looseObject({
   climbers: z.prefault(climbers, () => defaultParty.climbers.map((each) => ({ ...each }))),

@@ -10,6 +10,15 @@ export interface BridgedGap {
   readonly lengthM: number;
 }
 
+/** Shorter gaps are pauses of the receiver: crossed, and told (judgement). */
+export const askedGapM = 100;
+
+/** The points between breaks; a break's index is that of the point behind it. */
+export function cutAt<P>(points: readonly P[], breaks: readonly { readonly index: number }[]): P[][] {
+  const borders = [0, ...breaks.map(({ index }) => index), points.length];
+  return borders.slice(1).map((end, i) => points.slice(borders[i], end));
+}
+
 /** A track as one line: its parts joined in order, repeated points left out, each gap told. */
 export function lineFromTrack(
   track: Track,

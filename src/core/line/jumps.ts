@@ -1,4 +1,5 @@
 import type { LngLat } from '../domain/coordinates';
+import { cutAt } from './from-track';
 import { distanceM } from './geodesic';
 
 /** Nobody records two points so far apart on foot: a wrong fix, or two tracks in one (judgement). */
@@ -24,8 +25,7 @@ export function jumpsOf(points: readonly Placed[]): Jump[] {
 
 /** The longest run of points between jumps, and whatever else is not farther from its ends than a jump: strays left out. */
 export function withoutStrays<P extends Placed>(points: readonly P[]): P[] {
-  const borders = [0, ...jumpsOf(points).map(({ index }) => index), points.length];
-  const runs = borders.slice(1).map((end, i) => points.slice(borders[i], end));
+  const runs = cutAt(points, jumpsOf(points));
   const longest = runs.reduce((a, b) => (b.length > a.length ? b : a), []);
   const ends = [longest[0], longest.at(-1)].filter((end) => end !== undefined);
   const belongs = (run: readonly P[]) =>

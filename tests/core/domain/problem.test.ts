@@ -20,3 +20,17 @@ test('with its place, what was kept, and the flag that answers it', () => {
   );
   expect(problemLine({ ...problem, question: { kind: 'yes-no', choices: [] } })).toBe(problemLine(problem));
 });
+
+test('where no flag of its own answers it, by code and value; a no is to leave it', () => {
+  const choices = [
+    { value: 'drop', label: 'Drop them' },
+    { value: 'keep', label: 'Keep them' },
+    { value: 'no', label: 'Do not open it' },
+  ];
+  expect(problemLine({ ...problem, question: { kind: 'yes-no', choices } })).toContain(
+    'Answer with --answer X-001=drop (Drop them) or --answer X-001=keep (Keep them). [X-001]',
+  );
+  expect(problemLine({ ...problem, question: { kind: 'yes-no', choices: choices.slice(2) } })).toBe(
+    problemLine(problem),
+  );
+});
