@@ -74,7 +74,7 @@ function recordsOf(text: string, refuser: Refuser): CsvRecord[] {
         'a quote stands where none can',
         'Write quotes inside a text twice.',
       );
-    cells.push(inQuotes ? (inQuotes[1] ?? '').replaceAll('""', '"') : cell[0]);
+    cells.push(inQuotes ? inQuotes[1]!.replaceAll('""', '"') : cell[0]);
     line += cell[0].match(/\r\n|\r|\n/g)?.length ?? 0;
     at += cell[0].length;
     if (text[at] === ',') {

@@ -28,8 +28,8 @@ export const numberFault =
   ({ input }: Fault): string =>
     `a ${noun} from ${min} to ${max} expected; found ${found(input)}`;
 
-/** What a schema found wrong, expected and found, in our own words; undefined: the schema says it itself. */
-export function schemaFault(fault: Fault): string | undefined {
+/** What a schema found wrong, where it has no wording of its own: expected and found. */
+export function schemaFault(fault: Fault): string {
   switch (fault.code) {
     case 'invalid_type':
       return `${kindNames[fault.expected] ?? fault.expected} expected; found ${found(fault.input)}`;
@@ -39,9 +39,9 @@ export function schemaFault(fault: Fault): string | undefined {
       return `longer than ${String(fault.maximum)} ${fault.origin === 'string' ? 'characters' : 'entries'}`;
     case 'too_small':
       return 'empty, where something is expected';
-    case 'invalid_union':
-      return `of no shape that is known here; found ${found(fault.input)}`;
+    case 'invalid_key':
+      return 'a name that is longer than any that is known here';
     default:
-      return undefined;
+      return `of no shape that is known here; found ${found(fault.input)}`;
   }
 }

@@ -77,9 +77,12 @@ const ownColumns = 10;
 /** The way's name and totals over its rows, with the hours for all of it in other snow. */
 function wayRow({ title, summary, matrix }: SheetWay, shown: SheetMatrix | null): MarkupElement {
   const [time = '', ...rest] = summary;
-  const others = (matrix?.columns ?? []).flatMap(({ symbol, isPlanned }, i) =>
-    isPlanned ? [] : [`${symbol} ${matrix?.totals[i] ?? notComputedBrief}`],
-  );
+  const others =
+    matrix === null
+      ? []
+      : matrix.columns.flatMap(({ symbol, isPlanned }, i) =>
+          isPlanned ? [] : [`${symbol} ${matrix.totals[i]!}`],
+        );
   const words = [...rest, others.length === 0 ? '' : `hours in other snow: ${others.join(', ')}`];
   return el(
     'tr',

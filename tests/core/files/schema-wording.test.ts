@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { schemaFault } from '../../../src/core/files/schema-wording';
 import { readProject } from '../../../src/core/files/project';
 
 const said = (fields: Readonly<Record<string, unknown>>) => {
@@ -40,9 +41,16 @@ describe('what is wrong in a project is said with what was expected and what was
       { schedule: { snowChanges: [{ fromM: 0, toM: 1, at: '9', snow: 'P' }] } },
       /expected a time such as 09:30$/,
     ],
+    [{ assumptions: { ['k'.repeat(201)]: 1 } }, /: a name that is longer than any that is known here$/],
     [{ assumptions: { friction: true } }, '/assumptions/friction: a number expected; found true'],
   ])('%j', (fields, words) => {
     if (typeof words === 'string') expect(said(fields)).toBe(words);
     else expect(said(fields)).toMatch(words);
   });
+});
+
+test('a kind without a name of its own is said as it is, and one value is not one of several', () => {
+  const input = 'x';
+  expect(schemaFault({ input, code: 'invalid_type', expected: 'date' })).toBe('date expected; found "x"');
+  expect(schemaFault({ input, code: 'invalid_value', values: ['day'] })).toBe('"day" expected; found "x"');
 });

@@ -5,6 +5,8 @@ import { distanceAxis, timeAxis } from '../../../src/core/sheet/along-axis';
 import { linearScale, roundTicks, timeTicks } from '../../../src/core/sheet/axis';
 import { bandPath } from '../../../src/core/sheet/drawn-line';
 import { declinationFor } from '../../../src/core/sheet/declination';
+import { drawLowerLane } from '../../../src/core/sheet/lower-lane';
+import type { ProfileColumns } from '../../../src/core/sheet/profile-columns';
 import { makeSheet, type SheetInput } from '../../../src/core/sheet/make-sheet';
 import { sheetHtml, type SheetHtmlOptions } from '../../../src/core/sheet/sheet-html';
 import { ageText } from '../../../src/core/sheet/sheet-sources';
@@ -134,6 +136,35 @@ describe('a day of which little is known', () => {
     expect(wordsOf({ plan: blind, terrain: [] }, { paper: 'a6' })).toContain('run-out unknown');
   });
 
+  test('a slope that is known above a run-out that is not', () => {
+    const plan = segmentsWith(() => ({ runOut: null }));
+    expect(wordsOf({ plan }, { paper: 'a6' })).toMatch(/\d+° [NESW]+, run-out unknown/);
+  });
+
+  test('a raster that no station lies on has no slope error, and cells that hide nothing add nothing', () => {
+    const plan = madeUpPlan();
+    const stations = plan.stations.map((station) => ({ ...station, designSlopeDeg: station.slopeDeg }));
+    const terrain = madeUpProfile(plan).terrain;
+    const words = wordsOf({ plan: { ...plan, stations }, terrain: [...terrain, ...terrain] });
+    expect(words).toContain('slopes ±1.4°, EPSG');
+    expect(words).toContain('slopes ±unknown');
+    expect(words).not.toContain('steps that cells hide');
+  });
+
+  test('a plan without stations or time has its words all the same', () => {
+    const plan = madeUpPlan();
+    const parts = Object.fromEntries(Object.keys(plan.totals.parts).map((key) => [key, 0]));
+    const bare = {
+      ...plan,
+      stations: [],
+      totals: { ...plan.totals, parts: parts as unknown as typeof plan.totals.parts },
+    };
+    const words = wordsOf({ plan: bare }, { withOverleaf: true });
+    expect(words).toContain('Magnetic declination not computed');
+    expect(words).toContain('On the way: none.');
+    expect(wordsOf({ plan: bare }, { paper: 'a6' })).not.toContain('Crossings');
+  });
+
   test('what was not said of a crossing is named, one by one', () => {
     const [mark] = madeUpProject.marks;
     const bare = projectWith({ marks: [{ ...mark!, widthM: null, bridge: null, seenOn: null, note: '' }] });
@@ -201,6 +232,31 @@ describe('places', () => {
     const words = wordsOf({ plan: moved(([lng, lat]) => [lng + 0.4045, lat]) });
     expect(words).toMatch(/26U[A-Z]{2} \d{4} \d{4}/);
   });
+
+  test('gathering places in two squares are each told with their square; so are ways in two', () => {
+    const plan = madeUpPlan();
+    const far = ([lng, lat]: readonly [number, number]) => [lng, lat + 1] as const;
+    const first = plan.segments.find(({ gatherings }) => gatherings.length > 0);
+    const segments = plan.segments.map((segment) =>
+      segment === first
+        ? {
+            ...segment,
+            gatherings: segment.gatherings.map((each) => ({ ...each, position: far(each.position) })),
+          }
+        : segment,
+    );
+    const places = wordsOf({ plan: { ...plan, segments } }, { withOverleaf: true });
+    expect(new Set(places.match(/\b\d{2}U[A-Z]{2} (?=\d{5} \d{5})/g)).size).toBe(2);
+    const wayBack = moved(far);
+    const table = wordsOf({ plan: { ...plan, wayBack }, wayBackMatrix: null });
+    expect(table).toMatch(/Grid Length/);
+  });
+
+  test('a way back by a line of one point has neither map nor place', () => {
+    const plan = madeUpPlan();
+    const wayBack = { ...plan, stations: plan.stations.slice(0, 1), segments: [] };
+    expect(wordsOf({ plan: { ...plan, wayBack }, wayBackMatrix: null })).toContain('Back:');
+  });
 });
 
 test('what the team carries and how it goes is on the sheet as it is set', () => {
@@ -216,12 +272,13 @@ test('what the team carries and how it goes is on the sheet as it is set', () =>
         placementFactor: 1,
         walkingByGrade: [{ fromDeg: 10, toDeg: 20, factor: 1.2 }],
       },
-      assumptions: { 'rope.carabinerRatio': 0.55, 'nobody.knows': 3 },
+      assumptions: { 'rope.carabinerRatio': 0.55, 'nobody.knows': 3, 'rule.ropedAlwaysBelowDeg': 20 },
     }),
   });
   expect(words).toContain('brake knots');
   expect(words).toContain('low-stretch cord: no lead falls');
   expect(words).toContain('nobody.knows: 3');
+  expect(words).toMatch(/Roped travel always stands below: 20 ° \(default \d+ °\)/);
   expect(words).toContain('own pace ×1.10');
 });
 
@@ -428,6 +485,24 @@ describe('small things', () => {
     expect(legs.length).toBeLessThanOrEqual(24);
     expect(legs[0]!.magneticBearing).toBeNull();
     expect(legs[0]!.height.startsWith('−')).toBe(true);
+  });
+
+  test('a lane of shares runs to a hundred; one of slopes that are not known has its usual height', () => {
+    const at = linearScale([0, 100], [0, 400]);
+    const course = (...values: readonly number[]) => ({
+      alongM: Float64Array.of(0, 50, 100),
+      value: Float64Array.from(values),
+    });
+    const unknown = course(NaN, NaN, NaN);
+    const columns: ProfileColumns = {
+      ...{ elevationM: unknown, slopeDeg: unknown, slopeLowDeg: unknown, slopeHighDeg: unknown },
+      ...{ unheldPct: course(0, 20, 40), tolerancePct: course(1, 1, 1) },
+    };
+    const extent = { topPx: 0, basePx: 100 };
+    const lane = drawLowerLane('unheld', columns, [0, 100], at, extent);
+    expect([lane.top, lane.ticks, lane.band, lane.guides]).toEqual([100, [0, 50, 100], '', []]);
+    expect(lane.line).toMatch(/^M ?0[ ,]100/);
+    expect(drawLowerLane('slope', columns, [0, 100], at, extent).top).toBe(45);
   });
 
   test('a band needs both of its edges', () => {

@@ -41,7 +41,7 @@ async function open(reader: GuardedReader, options: RasterOptions): Promise<Rast
 }
 
 function isTiffHead(head: Uint8Array): boolean {
-  const order = String.fromCharCode(head[0] ?? 0, head[1] ?? 0);
+  const order = String.fromCharCode(...head.subarray(0, 2));
   const [low, high] = order === 'II' ? [head[2], head[3]] : [head[3], head[2]];
   return (order === 'II' || order === 'MM') && high === 0 && (low === 42 || low === 43);
 }

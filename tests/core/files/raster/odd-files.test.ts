@@ -10,22 +10,13 @@ import { RasterNotes } from '../../../../src/core/files/raster/raster-notes';
 import { rank } from '../../../../src/core/files/raster/survey';
 import { FieldValues } from '../../../../src/core/files/raster/tiff/field-values';
 import { sortPictures } from '../../../../src/core/files/raster/tiff/sort-pictures';
+import { lercBlob } from './lerc-blob';
 import { opened, readWhole, refused } from './read-whole';
 import { geoKeys, writeTiff, type FieldText, type TiffPlan } from './write-tiff';
 
 const codes = ({ notes }: { readonly notes: readonly { readonly code: string }[] }) =>
   notes.map(({ code }) => code);
 const hill = Array.from({ length: 12 }, (_, i) => 1000 + i);
-
-/** LERC 2, version 2 (Esri's specification): a constant, or nothing at all. */
-function lercBlob({ rows = 3, cols = 4, version = 2, known = 12, z = 1234 } = {}): Uint8Array {
-  const out = new DataView(new ArrayBuffer(66));
-  new TextEncoder().encodeInto('Lerc2 ', new Uint8Array(out.buffer));
-  [version, rows, cols, known, 8, 66, 6].forEach((value, i) => out.setInt32(6 + 4 * i, value, true));
-  [0.001, z, z].forEach((value, i) => out.setFloat64(34 + 8 * i, value, true));
-  out.setInt32(58, 0, true); // bytes of the mask: all, or none, are known
-  return new Uint8Array(out.buffer);
-}
 
 /** One frame, one block, nothing compressed (RFC 8878, 3.1.1). */
 function zstdFrame(bytes: Uint8Array): Uint8Array {

@@ -101,6 +101,13 @@ describe('keys that spell a system out', () => {
     expect(raster.frame.epsg).toBe(32732);
   });
 
+  test('as a southern zone of UTM with the datum', async () => {
+    const raster = await opened(writeTiff({ fields: keys({ ...own, 3074: 16132, 2050: 6326 }) }));
+    const [lngDeg, latDeg] = raster.frame.toLngLat(utm);
+    expect(lngDeg).toBeCloseTo(9, 8);
+    expect(latDeg).toBeCloseTo(-44.2532375187119, 8); // gdaltransform (PROJ 9), EPSG:32732 to 4326
+  });
+
   test.each([
     ['no method', { ...own, 3074: 32767, 2048: 4326 }, /no projection method/],
     ['a method that is not read', { ...tm, 3075: 27, 2048: 4326 }, /projection method 27/],

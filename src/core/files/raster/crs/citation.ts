@@ -22,7 +22,7 @@ export async function systemOfCitation(texts: readonly (string | null)[]): Promi
   const utm = /UTM[ _,]*zone[ _]*(\d{1,2})[ _]*([NS]?)\b/i.exec(all);
   if (utm === null) return null;
   const zone = Number(utm[1]);
-  const letter = (utm[2] ?? '').toUpperCase();
+  const letter = utm[2]!.toUpperCase();
   const isSouth = letter === 'S' || /southern hemisphere/i.test(all);
   const isNorth = letter === 'N' || /northern hemisphere/i.test(all);
   const series = utmSeries.filter(({ pattern }) => pattern.test(all));

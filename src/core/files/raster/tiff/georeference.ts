@@ -30,14 +30,10 @@ export async function readPlacement(
   const matrix = await values.numbers(tag.modelTransformation);
   const scale = await values.numbers(tag.modelPixelScale);
   const ties = await values.numbers(tag.modelTiepoint);
-  const isOwn = matrix.length >= 16 || (scale.length >= 2 && ties.length >= 6);
-  if (!isOwn && worldFile === undefined) return refuseUnplaced(values, ties.length);
-  const isPoint = isOwn && keys.number(geoKey.rasterType) === 2;
-  const stored = isOwn
-    ? matrix.length >= 16
-      ? fromMatrix(matrix)
-      : fromTie(scale, ties)
-    : readWorldFile(name, worldFile ?? '');
+  const own = ownPlacement(matrix, scale, ties);
+  if (own === null && worldFile === undefined) return refuseUnplaced(values, ties.length);
+  const isPoint = own !== null && keys.number(geoKey.rasterType) === 2;
+  const stored = own ?? readWorldFile(name, worldFile!);
   // The standard turns the rows round for a negative scale; GDAL, by default, does not. No reading is safe.
   if (matrix.length < 16 && (scale[1] ?? 0) < 0)
     refuse(
@@ -55,6 +51,15 @@ export async function readPlacement(
     refuse('TIF-012', name, 'position', 'is a rotated or sheared grid');
   if (stored.colX === 0 || stored.rowY === 0) refuse('TIF-010', name, 'position', 'gives cells of no size');
   return upright(isPoint ? halfCellBack(stored) : stored, widthPx, heightPx, isPoint);
+}
+
+function ownPlacement(
+  matrix: readonly number[],
+  scale: readonly number[],
+  ties: readonly number[],
+): Affine | null {
+  if (matrix.length >= 16) return fromMatrix(matrix);
+  return scale.length >= 2 && ties.length >= 6 ? fromTie(scale, ties) : null;
 }
 
 function fromMatrix(m: readonly number[]): Affine {
