@@ -45,7 +45,7 @@ test('the one project that version 1 kept becomes the first of several, with its
 });
 
 describe('several projects', () => {
-  test('beginning or opening another leaves the one before as it was', async () => {
+  test('P17 beginning or opening another leaves the one before as it was', async () => {
     const tab = new Tab();
     tab.begin(named('one'));
     tab.edit(named('one, edited'));

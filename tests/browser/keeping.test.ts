@@ -252,7 +252,7 @@ inBrowser('what a browser may do to the page', (harness) => {
     await open.close();
   });
 
-  test('P15 E22 a raster is kept with its size; another one of its name is asked about; it can be removed', async () => {
+  test('P14, P15, E22 a raster is kept with its size; another one of its name is asked about; it can be removed', async () => {
     const open = await harness.open({ map: false, width: 1280, height: 800 });
     const { page } = open;
     await settled(page);

@@ -1,6 +1,7 @@
 /**
  * Every bad input this tool must answer with care, by its number, and the tests that show the answer: their titles begin with
- * the number. Paths are below tests/, without `.test.ts`. A row without a test says so.
+ * the number. Paths are below tests/, without `.test.ts`. A row without a test says so, and one whose answer is not the usual
+ * one says why.
  */
 export type Row = readonly [input: string, shownBy: readonly string[] | 'not built', why?: string];
 
@@ -22,20 +23,29 @@ export const catalogue: Readonly<Record<string, Row>> = {
   G14: ['UTF-16 with BOM', ['hostile/text/gpx-catalogue']],
   G15: ['no track, no route, only waypoints', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
   G16: ['several tracks', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
-  G17: ['several segments with gaps', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
+  G17: [
+    'several segments with gaps',
+    ['hostile/text/gpx-catalogue', 'browser/track-questions', 'cli/questions'],
+  ],
   G18: ['one-point segment', ['hostile/text/gpx-catalogue']],
   G19: ['lat="abc", missing lat/lon', ['hostile/text/gpx-catalogue']],
   G20: ['lat="60,5"', ['hostile/text/gpx-catalogue']],
   G21: ['60.5N, 60°30’', ['hostile/text/gpx-catalogue']],
   G22: ['lat 91 / lon 181', ['hostile/text/gpx-catalogue']],
-  G23: ['lon exactly 180 or 181–360 range', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
+  G23: [
+    'lon exactly 180 or 181–360 range',
+    ['hostile/text/gpx-catalogue', 'browser/track-questions', 'cli/questions'],
+  ],
   G24: [
     'lat/lon swapped (all points fall outside the raster, inside when swapped)',
-    ['hostile/text/gpx-catalogue', 'browser/track-questions'],
+    ['hostile/text/gpx-catalogue', 'browser/track-questions', 'cli/questions'],
   ],
-  G25: ['0,0 points (no fix)', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
+  G25: ['0,0 points (no fix)', ['hostile/text/gpx-catalogue', 'browser/track-questions', 'cli/questions']],
   G26: ['duplicate consecutive points', ['hostile/text/gpx-catalogue']],
-  G27: ['spike: 300 km jump between two points', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
+  G27: [
+    'spike: 300 km jump between two points',
+    ['hostile/text/gpx-catalogue', 'browser/track-questions', 'cli/questions'],
+  ],
   G28: ['missing <ele> on some points', ['hostile/text/gpx-catalogue']],
   G29: ['<ele> empty, NaN, 1,234.5', ['hostile/text/gpx-catalogue', 'browser/track-questions']],
   G30: [
@@ -75,23 +85,47 @@ export const catalogue: Readonly<Record<string, Row>> = {
   B18: ['CRS not in the table', ['hostile/raster/tiff-catalogue']],
   B19: ['CRS says metres, values are degrees (mismatch)', ['hostile/raster/tiff-catalogue']],
   B20: ['web-mercator raster', ['hostile/raster/tiff-catalogue']],
-  B21: ['nodata missing, but holes as 0 / −32768 / 1e38 / NaN', ['hostile/raster/tiff-catalogue']],
-  B22: ['nodata = 0 near sea level', ['hostile/raster/tiff-catalogue']],
-  B23: ['nodata tag unreadable', ['hostile/raster/tiff-catalogue']],
+  B21: [
+    'nodata missing, but holes as 0 / −32768 / 1e38 / NaN',
+    ['hostile/raster/tiff-catalogue'],
+    'the default is taken and told, not asked; zeros stay data, with a grave warning beside high ground',
+  ],
+  B22: [
+    'nodata = 0 near sea level',
+    ['hostile/raster/tiff-catalogue'],
+    'what the file declares is taken; an undeclared 0 is data',
+  ],
+  B23: [
+    'nodata tag unreadable',
+    ['hostile/raster/tiff-catalogue'],
+    'refused, not asked: no answer would be a guess less',
+  ],
   B24: ['elevations in feet / decimetres / with scale-offset', ['hostile/raster/tiff-catalogue']],
-  B25: ['all values equal / all nodata', ['hostile/raster/tiff-catalogue']],
+  B25: [
+    'all values equal / all nodata',
+    ['hostile/raster/tiff-catalogue'],
+    'all missing is refused; all equal is told: a lake is level',
+  ],
   B26: ['steps (integer metres at 1 m cells, contour-derived terraces)', ['hostile/raster/tiff-catalogue']],
   B27: ['vertical datum unknown / ellipsoidal', ['hostile/raster/ground-catalogue']],
   B28: ['resolution 30–90 m', ['hostile/raster/tiff-catalogue']],
   B29: ['surface model (DSM) vs terrain', ['hostile/raster/ground-catalogue']],
   B30: ['raster older than the ice (date missing)', ['hostile/raster/ground-catalogue']],
   B31: ['raster does not cover the line', ['hostile/raster/ground-catalogue']],
-  B32: ['two rasters overlap and differ > 5 m', ['hostile/raster/ground-catalogue']],
+  B32: [
+    'two rasters overlap and differ > 5 m',
+    ['hostile/raster/ground-catalogue'],
+    'told with how much, where most, and over what length; no map of the differences',
+  ],
   B33: [
     'COG URL: CORS refused, 403, 404, 200 without ranges, wrong Content-Range, slow, cut',
     ['hostile/raster/remote-catalogue'],
   ],
-  B34: ['file changed on the server', ['hostile/raster/remote-catalogue']],
+  B34: [
+    'file changed on the server',
+    ['hostile/raster/remote-catalogue'],
+    'refused until it is opened again: cells of two files are never mixed',
+  ],
   B35: ['http (not https) or file: URL from https page', ['hostile/raster/remote-catalogue']],
   B36: ['> 4 GB BigTIFF local', ['hostile/raster/tiff-catalogue']],
   B37: ['100 000 × 100 000 with overviews', ['hostile/raster/ground-catalogue']],
@@ -102,7 +136,11 @@ export const catalogue: Readonly<Record<string, Row>> = {
   // Project files
   P1: ['not JSON / cut off', ['hostile/text/project-catalogue']],
   P2: ['JSON of another program', ['hostile/text/project-catalogue']],
-  P3: ['newer version', ['hostile/text/project-catalogue']],
+  P3: [
+    'newer version',
+    ['hostile/text/project-catalogue'],
+    'refused, not opened read-only: what is not known of it would be lost or planned without',
+  ],
   P4: ['older version', ['hostile/text/project-catalogue']],
   P5: ['unknown keys', ['hostile/text/project-catalogue']],
   P6: ['wrong types, "12" for 12', ['hostile/text/project-catalogue']],
@@ -116,10 +154,10 @@ export const catalogue: Readonly<Record<string, Row>> = {
   ],
   P12: ['stored results disagree with recomputation', ['hostile/text/project-catalogue']],
   P13: ['hash/signature mismatch (hand-edited)', ['hostile/text/project-catalogue']],
-  P14: ['referenced raster missing', ['hostile/text/project-catalogue']],
+  P14: ['referenced raster missing', ['hostile/text/project-catalogue', 'browser/keeping']],
   P15: ['raster found by name but hash differs', ['browser/keeping']],
   P16: ['saved while another tab has newer edits', ['app/kept-projects', 'browser/keeping']],
-  P17: ['two projects merged (vertex edits)', ['hostile/text/project-catalogue']],
+  P17: ['two projects merged (vertex edits)', ['app/kept-projects']],
   P18: [
     'file name with ../, reserved names, 300 characters',
     ['hostile/text/project-catalogue', 'core/files/file-name'],
@@ -182,7 +220,11 @@ export const catalogue: Readonly<Record<string, Row>> = {
   E8: ['crash/kill at any point', ['app/storage-faults']],
   E9: ['update available', ['browser/offline']],
   E10: ['old tab + new worker/server files', ['browser/offline']],
-  E11: ['offline at first start', ['browser/offline']],
+  E11: [
+    'offline at first start',
+    ['browser/offline'],
+    'before the first visit nothing of ours is on the device: that page is the browser’s',
+  ],
   E12: ['flaky network in the middle of a window read', ['core/files/raster/remote-source']],
   E13: ['worker dies / out of memory', ['browser/recovery']],
   E14: ['cancel pressed', ['browser/recovery']],
@@ -194,7 +236,11 @@ export const catalogue: Readonly<Record<string, Row>> = {
   E16: ['clock wrong by a year', ['browser/keeping']],
   E17: ['320 px wide, 400 % zoom, forced colours, reduced motion, no hover', ['browser/access']],
   E18: ['keyboard only, screen reader, voice control', ['browser/access']],
-  E19: ['print: A4/Letter, black and white, no background graphics, Firefox/Safari', ['browser/sheet-paper']],
+  E19: [
+    'print: A4/Letter, black and white, no background graphics, Firefox/Safari',
+    ['browser/sheet-paper'],
+    'seen in Chromium, which prints without backgrounds; Firefox and Safari were not tried',
+  ],
   E20: ['print cut at page end, page lost', ['core/sheet/make-sheet']],
   E21: ['blocked downloads / pop-ups', ['browser/keeping']],
   E22: ['file permission lost after reload', ['browser/keeping']],
@@ -216,7 +262,11 @@ export const catalogue: Readonly<Record<string, Row>> = {
   X1: ['name starting =cmd in CSV', ['core/files/writers']],
   X2: ['names with ]]>, &, control characters in GPX', ['core/files/writers']],
   X3: ['output exists', ['cli/careful']],
-  X4: ['disk full, read-only, pipe closed', ['cli/careful']],
+  X4: [
+    'disk full, read-only, pipe closed',
+    ['cli/careful'],
+    'a reader that closes its pipe has seen enough: no message, and success',
+  ],
   X5: ['unknown option, missing value, --slop 30', ['cli/careful']],
   X6: ['- as stdin/stdout, binary to terminal', ['cli/careful']],
   X7: ['same input, other order of options or locale', ['cli/careful']],

@@ -92,6 +92,9 @@ export interface OwnPace {
   readonly placementFactor: number;
 }
 
+/** Least and most of a factor: what the form takes, and how far a project file may go. */
+export const paceFactorLimits = { form: [0.3, 5], file: [0.1, 10] } as const;
+
 export interface Project {
   readonly name: string;
   readonly line: Line;

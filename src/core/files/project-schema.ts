@@ -3,7 +3,7 @@ import { hardnesses, wetnesses } from '../domain/snow';
 import { markKinds } from '../domain/mark';
 import { modes } from '../domain/mode';
 import { runOutClasses } from '../domain/station';
-import { defaultTolerance, overrideWays, type Project } from '../domain/project';
+import { defaultTolerance, overrideWays, paceFactorLimits, type Project } from '../domain/project';
 import { defaultParty, partyLimits } from '../domain/rope-team';
 import { isLocalDateTime, isRealDate, isTimeZone } from './calendar';
 import { numberFault } from './schema-wording';
@@ -187,8 +187,12 @@ const terrainRef = z.looseObject({
   sigmaZM: orNull(number(0.001, 1000)),
 });
 
-const factor = z._default(number(0.1, 10), 1);
-const gradePace = z.looseObject({ fromDeg: number(0, 90), toDeg: number(0, 90), factor: number(0.1, 10) });
+const factor = z._default(within(paceFactorLimits.file), 1);
+const gradePace = z.looseObject({
+  fromDeg: number(0, 90),
+  toDeg: number(0, 90),
+  factor: within(paceFactorLimits.file),
+});
 const ownPace = z.looseObject({
   walkingFactor: factor,
   walkingByGrade: z._default(z.array(gradePace).check(z.maxLength(20)), []),

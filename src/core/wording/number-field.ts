@@ -1,3 +1,6 @@
+import { quantity, type QuantityKind } from './quantity';
+import type { Units } from './units';
+
 /** What a number field accepts, in the unit that is shown. */
 export interface NumberRule {
   /** As it reads within a sentence: `the rope length in metres`. */
@@ -6,6 +9,38 @@ export interface NumberRule {
   readonly min: number;
   readonly max: number;
   readonly wholeOnly?: boolean;
+}
+
+/** A field as its form describes it: label, kind, and limits as stored. */
+export interface NumberFieldOf {
+  readonly label: string;
+  readonly kind: QuantityKind;
+  readonly min: number;
+  readonly max: number;
+  readonly units: Units;
+  readonly wholeOnly?: boolean;
+  /** In place of the quantity's own unit. */
+  readonly unit?: string | undefined;
+}
+
+/** The field's rule in the unit that is shown; limits are narrowed to thousandths of it. */
+export function numberRule({
+  label,
+  kind,
+  min,
+  max,
+  units,
+  wholeOnly = false,
+  unit,
+}: NumberFieldOf): NumberRule {
+  const shown = quantity(kind, units);
+  return {
+    asked: `${label.toLowerCase()}${shown.unitWord === '' ? '' : ` in ${shown.unitWord}`}`,
+    unit: unit ?? shown.unit,
+    min: Math.ceil((min / shown.size) * 1000 - 1e-6) / 1000,
+    max: Math.floor((max / shown.size) * 1000 + 1e-6) / 1000,
+    wholeOnly,
+  };
 }
 
 export type NumberReading =

@@ -310,6 +310,12 @@ describe('there and back', () => {
     expect(wordsOf({ plan, wayBackMatrix: null })).toMatch(/Back:.* 18–33( n\/c){6} 2 /);
   });
 
+  test('by the same line the one map is for both', () => {
+    const project = projectWith({ schedule: { ...madeUpProject.schedule, wayBack: 'same-line' } });
+    const html = sheetHtml(makeSheet({ plan: day(), project, terrain: [], matrix: null }));
+    expect(html.match(/aria-label="Map and ribbon/g)).toHaveLength(1);
+  });
+
   test('by another line it has a map of its own', () => {
     const wayBack = { alternativeId: 'other' };
     const project = projectWith({ schedule: { ...madeUpProject.schedule, wayBack } });

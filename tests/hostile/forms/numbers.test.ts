@@ -3,24 +3,38 @@ import { applyFigures } from '../../../src/core/assumptions/apply';
 import { distanceM } from '../../../src/core/line/geodesic';
 import { makeStations } from '../../../src/core/line/stations';
 import { declinationAt } from '../../../src/core/sheet/declination';
-import { readNumber } from '../../../src/core/wording/number-field';
+import { entryOf } from '../../../src/core/assumptions/catalogue';
+import { paceFactorLimits } from '../../../src/core/domain/project';
+import { partyLimits } from '../../../src/core/domain/rope-team';
+import { readProject } from '../../../src/core/files/project';
+import { numberRule, readNumber, type NumberRule } from '../../../src/core/wording/number-field';
+import type { Units } from '../../../src/core/wording/units';
 import { digits, lengthText, slopeText, unknownText } from '../../../src/core/wording/numbers';
 import { fieldText, quantity } from '../../../src/core/wording/quantity';
 import { readLocalTime } from '../../../src/core/wording/zone';
 import { groundLine } from '../../../src/app/ledger/totals-wording';
 import { madeUpPlan } from '../../app/fixture/made-up-plan';
 
-const rope = { asked: 'the rope length in metres', unit: 'm', min: 20, max: 120 };
+/** The rules of the forms' own fields, as the forms make them. */
+const ropeIn = (units: Units) => {
+  const [min, max] = partyLimits.ropeLengthM.form;
+  return numberRule({ label: 'Rope length', kind: 'length', units, min, max });
+};
+const rope = ropeIn('metric');
+const figureField = (key: string) => {
+  const { label, unit, min, max } = entryOf.get(key)!;
+  return numberRule({ label, kind: 'plain', units: 'metric', unit, min, max });
+};
+const slope = figureField('rule.noneAboveDeg');
 const free = { asked: 'a figure', unit: '', min: -10_000, max: 10_000 };
-const slope = { asked: 'a slope in degrees', unit: '°', min: 0, max: 90 };
-const words = (text: string, rule: typeof rope) => {
+const words = (text: string, rule: NumberRule) => {
   const reading = readNumber(text, rule);
   return reading.ok ? reading.value : reading.message;
 };
 
 describe('numbers typed by hand', () => {
   test('N1 an empty field says what it wants', () => {
-    expect(words('', rope)).toBe('Enter the rope length in metres');
+    expect(words('', rope)).toBe('Enter rope length in metres');
   });
 
   test('N2 a comma and a point both part decimals', () => {
@@ -41,7 +55,14 @@ describe('numbers typed by hand', () => {
   });
 
   test.each(['-5', '0', '1000'])('N6 a rope of %s m is out of range, and the range is said', (text) => {
-    expect(words(text, rope)).toBe('Enter the rope length in metres between 20 and 120');
+    expect(words(text, rope)).toBe('Enter rope length in metres between 20 and 120');
+  });
+
+  test('N6 in feet the limits are those of metres, never wider', () => {
+    const feet = ropeIn('imperial');
+    expect(words('60', feet)).toBe('Enter rope length in feet between 65.617 and 393.7');
+    expect([words('65.617', feet), words('393.7', feet)]).toEqual([65.617, 393.7]);
+    expect([feet.min * 0.3048 >= 20, feet.max * 0.3048 <= 120]).toEqual([true, true]);
   });
 
   test('N7 with other units the value is converted, not read anew', () => {
@@ -51,17 +72,32 @@ describe('numbers typed by hand', () => {
   test('N8 a slope is in degrees, with its unit; per cent and more than upright are refused', () => {
     expect(words('45 %', slope)).toContain('is not a plain number');
     expect(words('45°', slope)).toBe(45);
-    expect(words('95', slope)).toBe('Enter a slope in degrees between 0 and 90');
+    expect(words('95', slope)).toBe('Enter no mode holds above between 30 and 70');
+    for (const [key, { unit, max }] of entryOf) if (unit === '°') expect(max, key).toBeLessThanOrEqual(90);
   });
 
-  test.each(['0', '2.5', '99'])('N9 %s climbers are refused', (text) => {
-    const team = { asked: 'the number of climbers', unit: '', min: 1, max: 12, wholeOnly: true };
-    expect(readNumber(text, team).ok).toBe(false);
-  });
+  test.each([0, 2.5, 99])(
+    'N9 %s climbers are refused: a form adds them one by one, a file must list them',
+    (count) => {
+      const climbers = Array.from({ length: Math.floor(count) }, () => ({ name: 'A' }));
+      const party = Number.isInteger(count) ? { climbers } : { climbers: count };
+      const text = JSON.stringify({ format: 'firnward-project', version: 1, party });
+      const read = readProject(text, 'team.firnward.json');
+      expect(read.ok ? null : read.problem.place).toBe('/party/climbers');
+      expect(partyLimits.climbers.form[0]).toBe(1);
+    },
+  );
 
-  test('N10 a pace of nothing is refused where it is entered: no time becomes endless', () => {
-    const factor = { asked: 'our walking, times the rule', unit: '', min: 0.3, max: 5 };
-    expect(readNumber('0', factor).ok).toBe(false);
+  test('N10 a pace of nothing is refused where it is entered, and in a file: no time becomes endless', () => {
+    const [min, max] = paceFactorLimits.form;
+    const factor = numberRule({ label: 'Our walking', kind: 'factor', units: 'metric', min, max });
+    expect(words('0', factor)).toBe('Enter our walking between 0.3 and 5');
+    const text = '{"format": "firnward-project", "version": 1, "ownPace": {"walkingFactor": 0}}';
+    const read = readProject(text, 'pace.firnward.json');
+    expect(read.ok ? null : read.problem.place).toBe('/ownPace/walkingFactor');
+    const speeds = [...entryOf].filter(([key]) => key.startsWith('speed.'));
+    expect(speeds.length).toBeGreaterThan(0);
+    for (const [key, { min: least }] of speeds) expect(least, key).toBeGreaterThan(0);
   });
 });
 

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { problemLine } from '../../../src/core/domain/problem';
-import { replaceProject } from '../../../src/app/edits';
-import { defaultProject, readProject, readProjectFile, writeProject } from '../../../src/core/files/project';
+import { readProject, readProjectFile, writeProject } from '../../../src/core/files/project';
 import { tooLarge } from '../../../src/core/files/text';
 
 const file = (inside: string) =>
@@ -168,10 +167,4 @@ test('P11 of many faults the first twenty are told, and how many more there are'
   const result = readProject(file(`"marks": [${marks}]`), 'a.firnward.json');
   expect(!result.ok && result.problem.title.match(/stands twice/g)).toHaveLength(20);
   expect(!result.ok && result.problem.title).toMatch(/and 39 more$/);
-});
-
-test('P17 a second project takes the place of the first as one edit: nothing is merged', () => {
-  const first = { ...defaultProject(), name: 'first', notes: 'of the first' };
-  const second = { ...defaultProject(), name: 'second' };
-  expect(replaceProject('open second', second).make(first)).toBe(second);
 });

@@ -104,11 +104,15 @@ async function ask(
       trouble = `answers with status ${answer.status}`;
     } catch (cause) {
       if (cause instanceof ProblemError) throw cause;
-      trouble = `cannot be reached, breaks off, or does not let this page read from it (${String(cause)})`;
+      trouble = isTimeout(cause)
+        ? `does not answer within ${requestMs / 1000} s`
+        : `cannot be reached, breaks off, or does not let this page read from it (${String(cause)})`;
     }
     if (attempt >= tries) refuseAnswer(name, url, trouble);
   }
 }
+
+const isTimeout = (cause: unknown): boolean => (cause as Error | null)?.name === 'TimeoutError';
 
 interface ContentRange {
   readonly from: number;

@@ -106,10 +106,13 @@ describe('rasters afar', () => {
 });
 
 test('a file that says from where its heights count, but not in what unit', async () => {
-  // GeoKey 4096: EGM96 height, a vertical system; none for its unit.
-  const keys = [1, 1, 0, 4, 1024, 0, 1, 1, 1025, 0, 1, 1, 3072, 0, 1, 32632, 4096, 0, 1, 5773];
+  // GeoKey 4096 with 5030, the WGS 84 ellipsoid among the vertical systems of GeoTIFF 1.0 (6.3.4.1), and no key for the unit.
+  const keys = [1, 1, 0, 4, 1024, 0, 1, 1, 1025, 0, 1, 1, 3072, 0, 1, 32632, 4096, 0, 1, 5030];
   const raster = await opened(writeTiff({ fields: [[34735, 3, keys]] }));
-  expect(raster.heightsFrom).toBe('sea level');
+  expect(raster.heightsFrom).toBe('ellipsoid');
+  expect(raster.notes.find(({ code }) => code === 'UNIT-101')?.text).toBe(
+    'The file does not say in what its elevations are measured: taken as metres.',
+  );
 });
 
 describe('tiles that cannot be undone', () => {
