@@ -23,7 +23,10 @@ export interface NumberFieldOf {
   readonly unit?: string | undefined;
 }
 
-/** The field's rule in the unit that is shown; limits are narrowed to thousandths of it. */
+/**
+ * The field's rule in the unit that is shown. Converted limits are narrowed to hundredths: three decimals could be read two ways,
+ * so a limit that is named could not be typed.
+ */
 export function numberRule({
   label,
   kind,
@@ -34,11 +37,12 @@ export function numberRule({
   unit,
 }: NumberFieldOf): NumberRule {
   const shown = quantity(kind, units);
+  const parts = shown.size === 1 ? 10_000 : 100;
   return {
     asked: `${label.toLowerCase()}${shown.unitWord === '' ? '' : ` in ${shown.unitWord}`}`,
     unit: unit ?? shown.unit,
-    min: Math.ceil((min / shown.size) * 1000 - 1e-6) / 1000,
-    max: Math.floor((max / shown.size) * 1000 + 1e-6) / 1000,
+    min: Math.ceil((min / shown.size) * parts - 1e-6) / parts,
+    max: Math.floor((max / shown.size) * parts + 1e-6) / parts,
     wholeOnly,
   };
 }
