@@ -2,7 +2,7 @@ import type { LngLat } from '../../src/core/domain/coordinates';
 import { readProject, writeProject, defaultProject } from '../../src/core/files/project';
 import { readTrackFile } from '../../src/core/files/track-file';
 import { tracksGpx } from '../../src/core/files/gpx-write';
-import { destination } from '../../src/core/line/geodesic';
+import { destination } from '../destination';
 import { measureLine } from '../../src/core/line/measured-line';
 import { nearestOnMeasured } from '../../src/core/line/nearest';
 import { simplifyLine } from '../../src/core/line/simplify';

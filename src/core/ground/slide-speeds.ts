@@ -1,10 +1,8 @@
+import { gravityMS2 } from '../domain/gravity';
 import type { Figures } from '../assumptions/figures';
 import { hardnesses } from '../domain/snow';
 import type { RunOutEnding } from '../domain/station';
 import { Friction } from './friction';
-
-/** Standard gravity, m/s^2 (CGPM 1901). */
-const gravityMS2 = 9.80665;
 
 /** What a slide did on one hardness. */
 export interface SlideEnd {

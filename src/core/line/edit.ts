@@ -9,11 +9,6 @@ type Points = readonly LinePoint[];
 
 const drawn = (position: LngLat): LinePoint => ({ position, elevationM: null, timeMs: null });
 
-/** A new vertex before the one at the index; at the index of the end, after the last. */
-export function insertVertex(points: Points, index: number, position: LngLat): LinePoint[] {
-  return points.toSpliced(index, 0, drawn(position));
-}
-
 export function moveVertex(points: Points, index: number, position: LngLat): LinePoint[] {
   return points.map((point, i) => (i === index ? drawn(position) : point));
 }

@@ -36,12 +36,6 @@ export function bearingDeg(a: LngLat, b: LngLat): number {
   return way.s12! === 0 ? NaN : wrapBearingDeg(way.azi1!);
 }
 
-/** Where one comes to when leaving in a direction and going straight on over the ellipsoid. */
-export function destination(a: LngLat, way: { bearingDeg: number; distanceM: number }): LngLat {
-  const end = wgs84.Direct(a[1], a[0], way.bearingDeg, way.distanceM, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-  return [wrapLngDeg(end.lon2!), end.lat2!];
-}
-
 /** The shortest way from a to b, ready to be walked along. */
 export interface Edge {
   readonly lengthM: number;

@@ -1,7 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Problem } from '../domain/problem';
 import { fail, ok, type Result } from '../domain/result';
-import type { TimeSpan } from '../domain/segment';
 
 const localForm = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?$/;
 const offsetForm = /(Z|[+-]\d{2}:?\d{2})$/i;
@@ -72,15 +71,6 @@ export function timeOfDayMs(at: string, startMs: number, zone: string): number |
   }
   return null;
 }
-
-/** Latest moment to turn round so as to be back in time: as expected, and if the way back goes slowly. */
-export const turnRoundMs = (
-  backByMs: number,
-  wayBack: TimeSpan,
-): { readonly usualMs: number; readonly slowMs: number } => ({
-  usualMs: backByMs - wayBack.defaultS * 1000,
-  slowMs: backByMs - wayBack.highS * 1000,
-});
 
 export function isZone(zone: string): boolean {
   try {

@@ -1,18 +1,18 @@
-import { gravityMS2 } from './rope-forces';
+import { gravityMS2 } from '../domain/gravity';
 
-/** Acceleration down a slope, m/s²; negative where friction wins. */
-export function slideAcceleration(slopeRad: number, mu: number): number {
-  return gravityMS2 * (Math.sin(slopeRad) - mu * Math.cos(slopeRad));
+/** Acceleration down a slope of that sine and cosine under Coulomb friction, m/s²; negative where friction wins. */
+export function slideAcceleration(sin: number, cos: number, mu: number): number {
+  return gravityMS2 * (sin - mu * cos);
 }
 
-/** Speed after sliding a distance along the slope, m/s; 0 if it comes to rest before. */
-export function slideSpeedMS(startMS: number, accelerationMS2: number, distanceM: number): number {
-  return Math.sqrt(Math.max(0, startMS * startMS + 2 * accelerationMS2 * distanceM));
+/** Square of the speed after sliding a distance along the slope, m²/s²; not positive where it comes to rest before. */
+export function speedSquaredAfter(startMS: number, accelerationMS2: number, distanceM: number): number {
+  return startMS * startMS + 2 * accelerationMS2 * distanceM;
 }
 
-/** Time to slide a distance along the slope from rest, s. */
-export function slideTimeS(accelerationMS2: number, distanceM: number): number {
-  return Math.sqrt((2 * distanceM) / accelerationMS2);
+/** Time to slide a distance along the slope between two speeds, s. */
+export function slideTimeS(startMS: number, endMS: number, distanceM: number): number {
+  return (2 * distanceM) / (startMS + endMS);
 }
 
 /**

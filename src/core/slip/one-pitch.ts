@@ -1,10 +1,10 @@
 import type { Figures } from '../assumptions/figures';
 import type { Climber, Rope } from '../domain/rope-team';
 import type { Draws } from './draws';
-import { slideUntilTightM } from './free-slide';
+import { slideAcceleration, slideUntilTightM, speedSquaredAfter } from './free-slide';
 import { ending, type Ending } from './one-slip';
 import { anchorStrengthN } from './piece-strength';
-import { fixedEndTensionN, gravityMS2 } from './rope-forces';
+import { fixedEndTensionN } from './rope-forces';
 
 const radPerDeg = Math.PI / 180;
 
@@ -83,17 +83,16 @@ export class OnePitch {
 
   /** Drive over mass, m/s². */
   #pull(mu: number): number {
-    return gravityMS2 * (this.#sin - mu * this.#cos);
+    return slideAcceleration(this.#sin, this.#cos, mu);
   }
 
   /** Square of the speed at which the rope is tight; not positive if the slipper has arrested before. */
   #speedSquaredAt(slipper: number, tightM: number): number {
     const sliding = this.#pull(this.draws.muSliding[this.#drawn]!);
     const reactedM = this.#reactedM(slipper);
-    if (tightM <= reactedM) return 2 * sliding * tightM;
-    return (
-      2 * sliding * reactedM + 2 * this.#pull(this.draws.muArresting[this.#drawn]!) * (tightM - reactedM)
-    );
+    if (tightM <= reactedM) return speedSquaredAfter(0, sliding, tightM);
+    const reactedMS = Math.sqrt(speedSquaredAfter(0, sliding, reactedM));
+    return speedSquaredAfter(reactedMS, this.#pull(this.draws.muArresting[this.#drawn]!), tightM - reactedM);
   }
 
   /** How far the slipper slides before braking, m; Infinity if unable. */

@@ -1,4 +1,5 @@
 import type { Draws } from './draws';
+import { slideTimeS, speedSquaredAfter } from './free-slide';
 import { counterweightTensionN, fixedEndTensionN, hangingLoadN, pieceLoadN } from './rope-forces';
 import { RopeTeamOnSlope, type SlipSetting } from './rope-team-on-slope';
 
@@ -139,9 +140,9 @@ export class OneSlip {
     const acceleration = this.#driveN / this.#massKg;
     const leftM = nextM - this.#atM;
     if (leftM === 0) return 0;
-    const speedSquared = this.#speedMS * this.#speedMS + 2 * acceleration * leftM;
+    const speedSquared = speedSquaredAfter(this.#speedMS, acceleration, leftM);
     if (leftM === Infinity ? acceleration < 0 : speedSquared <= 0) return -this.#speedMS / acceleration;
-    return leftM === Infinity ? Infinity : (2 * leftM) / (this.#speedMS + Math.sqrt(speedSquared));
+    return leftM === Infinity ? Infinity : slideTimeS(this.#speedMS, Math.sqrt(speedSquared), leftM);
   }
 
   /** Slides on until the slipper brakes, if that is before the next event. */
@@ -169,7 +170,7 @@ export class OneSlip {
     if (leftM === Infinity) {
       if (this.#driveN >= 0) return true;
     } else {
-      const speedSquared = this.#speedMS * this.#speedMS + (2 * this.#driveN * leftM) / this.#massKg;
+      const speedSquared = speedSquaredAfter(this.#speedMS, this.#driveN / this.#massKg, leftM);
       if (speedSquared > 0 || leftM === 0) {
         this.workJ += this.#driveN * leftM;
         this.#speedMS = Math.sqrt(speedSquared);

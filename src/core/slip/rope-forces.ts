@@ -1,5 +1,4 @@
-/** Standard gravity, m/s² (CGPM 1901; ISO 80000-3). */
-export const gravityMS2 = 9.80665;
+import { gravityMS2 } from '../domain/gravity';
 
 /** Mass of the fall in the standard rope test (EN 892), kg: a single rope and a half rope. */
 export const testMassKg = { single: 80, half: 55 } as const;
@@ -20,11 +19,6 @@ export function fixedEndTensionN(
   stiffnessNPerM: number,
 ): number {
   return driveN + Math.sqrt(driveN * driveN + stiffnessNPerM * massKg * speedMS * speedMS);
-}
-
-/** The same by fall factor (fall before the rope is tight, over rope out), as it is usually printed. */
-export function fallForceN(driveN: number, fallFactor: number, modulusN: number): number {
-  return driveN + Math.sqrt(driveN * driveN + 2 * driveN * modulusN * fallFactor);
 }
 
 /**
@@ -59,15 +53,6 @@ export function turnedRatio(fullTurnRatio: number, turnRad: number): number {
 /** Load on a piece from its two rope legs: vector sum at the angle between the pulls, 0 when both pull the same way. */
 export function pieceLoadN(legN: number, otherLegN: number, angleRad: number): number {
   return Math.sqrt(legN * legN + otherLegN * otherLegN + 2 * legN * otherLegN * Math.cos(angleRad));
-}
-
-/**
- * Rope that works behind a carabiner: sections further from the fall carry less tension, each by the ratio more.
- *
- * @param sectionsM lengths from the falling climber on.
- */
-export function workingLengthM(sectionsM: readonly number[], ratio: number): number {
-  return sectionsM.reduce((sum, sectionM, i) => sum + sectionM * Math.pow(ratio, i), 0);
 }
 
 /**

@@ -1,8 +1,8 @@
 import type { Figures } from '../assumptions/figures';
 import type { Climber } from '../domain/rope-team';
 import type { Draws } from './draws';
-import { slideUntilTightM } from './free-slide';
-import { gravityMS2, turnedRatio } from './rope-forces';
+import { slideAcceleration, slideUntilTightM } from './free-slide';
+import { turnedRatio } from './rope-forces';
 
 const radPerDeg = Math.PI / 180;
 
@@ -140,13 +140,13 @@ export class RopeTeamOnSlope {
 
   /** Net pull of a climber down the slope, N. */
   pullN(climber: number, mu: number): number {
-    return this.massKg[climber]! * gravityMS2 * (this.#sin - mu * this.#cos);
+    return this.massKg[climber]! * slideAcceleration(this.#sin, this.#cos, mu);
   }
 
   /** What a mate on the far side of a piece resists before being dragged up, N. */
   holdsN(mate: number): number {
     const mu = this.isReady[mate] === 1 ? this.muArresting : this.#counterMateMu;
-    return this.massKg[mate]! * gravityMS2 * (this.#sin + mu * this.#cos);
+    return this.massKg[mate]! * slideAcceleration(this.#sin, this.#cos, -mu); // friction is on their side
   }
 }
 

@@ -12,12 +12,6 @@ export function durationText(seconds: number | null): string {
   return `${sign}${digits(Math.floor(minutes / 60))}${thin}h${thin}${rest}`;
 }
 
-/** The default with its range: `1 h 20 (1 h 05 – 1 h 50)`. null: not computed. */
-export function spanText(span: TimeSpan | null): string {
-  if (span === null) return notComputedText;
-  return `${durationText(span.defaultS)} (${rangeText(span)})`;
-}
-
 /** `1 h 05 – 1 h 50`; minutes with one unit for both: `18–33 min`. */
 export function rangeText({ lowS, highS }: TimeSpan): string {
   const [low, high] = [durationText(lowS), durationText(highS)];

@@ -6,7 +6,7 @@ import { defaultFigures } from '../../../src/core/assumptions/figures';
 import type { LngLat } from '../../../src/core/domain/coordinates';
 import type { MapFrame, Raster } from '../../../src/core/domain/raster';
 import type { LineStation } from '../../../src/core/domain/station';
-import { destination } from '../../../src/core/line/geodesic';
+import { destination } from '../../destination';
 import { groundAt } from '../../../src/core/ground/ground-at';
 import { readGround, type GroundRequest } from '../../../src/core/ground/read-ground';
 import { geographicFrame, localFrame, makeRaster, middleOfOcean } from './made-raster';

@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
 import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
-import { destination, distanceM } from '../../../src/core/line/geodesic';
+import { distanceM } from '../../../src/core/line/geodesic';
+import { destination } from '../../destination';
 import { measureLine } from '../../../src/core/line/measured-line';
 import { nearestOnLine } from '../../../src/core/line/nearest';
 

@@ -3,14 +3,8 @@ import { expect, test } from 'vitest';
 import { cases } from '../../cases';
 import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
-import {
-  bearingDeg,
-  destination,
-  distanceM,
-  turnDeg,
-  wrapBearingDeg,
-  wrapLngDeg,
-} from '../../../src/core/line/geodesic';
+import { bearingDeg, distanceM, turnDeg, wrapBearingDeg, wrapLngDeg } from '../../../src/core/line/geodesic';
+import { destination } from '../../destination';
 import { measureLine } from '../../../src/core/line/measured-line';
 import {
   lineLengthM,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { clockIso, instantOf, isZone, timeOfDayMs, turnRoundMs } from '../../../src/core/pace/clock';
+import { clockIso, instantOf, isZone, timeOfDayMs } from '../../../src/core/pace/clock';
 
 const zurich = 'Europe/Zurich';
 const azores = 'Atlantic/Azores';
@@ -90,9 +90,4 @@ describe('times of day', () => {
       null,
     ]);
   });
-});
-
-test('turning round leaves the way back its time, more if it goes slowly', () => {
-  const wayBack = { lowS: 3000, defaultS: 3600, highS: 5400 };
-  expect(turnRoundMs(10_000_000, wayBack)).toEqual({ usualMs: 6_400_000, slowMs: 4_600_000 });
 });

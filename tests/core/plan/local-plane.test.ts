@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { cases } from '../../cases';
 import { between } from '../../evenly-drawn';
 import type { LngLat } from '../../../src/core/domain/coordinates';
-import { destination } from '../../../src/core/line/geodesic';
+import { destination } from '../../destination';
 import {
   cutFraction,
   holds,
