@@ -40,136 +40,157 @@ export interface PaceReport {
   readonly stops: number;
 }
 
+type Answer = Result<PaceReport, Problem>;
+
 /** One stretch on even ground, standing on one piece and gathering when the pieces are used up. */
-export function paceReport(question: PaceQuestion): Result<PaceReport, Problem> {
-  const { lengthM, mode, party = defaultParty, actsS = {} } = question;
-  const { snow = { hardness: 'P', wetness: 'D' }, figures = defaultFigures, own = usualPace } = question;
-  if (!(lengthM > 0) || !Number.isFinite(lengthM)) {
-    return wrong(
-      'length',
-      `a length of ${lengthM} m, expected more than 0`,
-      'Give the length of the stretch in metres.',
-    );
-  }
-  for (const [act, seconds] of Object.entries(actsS)) {
-    if (!(seconds >= 0) || !Number.isFinite(seconds)) {
-      return wrong(`act ${act}`, `${seconds} s for ${act}, expected 0 or more`, 'Give seconds.');
-    }
-  }
-  switch (mode) {
+export function paceReport(question: PaceQuestion): Answer {
+  const asked = { ...usual, ...question };
+  const refused = lengthRefused(asked) ?? actsRefused(asked);
+  if (refused !== null) return refused;
+  switch (question.mode) {
     case 'roped':
-      return ok({ ...nothing, timeS: levelWalkS() });
+      return ok({ ...nothing, timeS: levelWalkS(asked) });
     case 'running-belay':
-      return running();
+      return runningBelay(asked);
     case 'pitched-belay':
-      return pitched();
-    case 'belayed-crossing': {
-      const timeS = crossingS({ lengthM, climbers: party.climbers.length }, figures, 'usual', own);
-      return ok({ ...nothing, timeS, piecesPlaced: 2, stops: 1 });
-    }
+      return pitchedBelay(asked);
+    case 'belayed-crossing':
+      return ok({ ...nothing, timeS: wholeCrossingS(asked), piecesPlaced: 2, stops: 1 });
     case 'none-holds':
     case 'no-data':
       return wrong(
         'mode',
-        `no time for ${mode}`,
+        `no time for ${question.mode}`,
         'Ask for roped, running-belay, pitched-belay or belayed-crossing.',
       );
   }
+}
 
-  function levelWalkS(): number {
-    const { walking } = figures;
-    const rate = { up: walking.munterUp, levelOrDown: walking.munterDown };
-    return (
-      munterS({ lengthM, riseM: 0 }, rate) *
-      snowAndRestFactor(snow.hardness, walking) *
-      walkingFactorAt(own, 0)
-    );
+const usual = {
+  party: defaultParty,
+  snow: { hardness: 'P', wetness: 'D' },
+  figures: defaultFigures,
+  own: usualPace,
+  actsS: {},
+} as const satisfies Partial<PaceQuestion>;
+
+/** The question with what it leaves open filled in. */
+type Asked = PaceQuestion & Required<Pick<PaceQuestion, keyof typeof usual>>;
+
+function lengthRefused({ lengthM }: Asked): Answer | null {
+  if (lengthM > 0 && Number.isFinite(lengthM)) return null;
+  return wrong(
+    'length',
+    `a length of ${lengthM} m, expected more than 0`,
+    'Give the length of the stretch in metres.',
+  );
+}
+
+function actsRefused({ actsS }: Asked): Answer | null {
+  for (const [act, seconds] of Object.entries(actsS)) {
+    if (!(seconds >= 0) || !Number.isFinite(seconds))
+      return wrong(`act ${act}`, `${seconds} s for ${act}, expected 0 or more`, 'Give seconds.');
   }
+  return null;
+}
 
-  function running(): Result<PaceReport, Problem> {
-    const { climbers, rope, rack } = party;
-    const standard = belayActs(snow, figures, 'usual', own);
-    const speedMS = question.speedMS ?? runningSpeedMS(figures, 'usual', own);
-    const spacingM = question.spacingM ?? rope.intervalM;
-    if (standard === null) return onIce();
-    if (climbers.length < 2) return tooFewClimbers();
-    if (rack.pickets < 2) {
-      return wrong(
-        'pickets',
-        `${rack.pickets} pickets, expected 2 or more`,
-        'Carry two pickets or choose another mode.',
-      );
-    }
-    if (!(speedMS > 0) || !Number.isFinite(speedMS)) {
-      return wrong('speed', `a speed of ${speedMS} m/s, expected more than 0`, 'Give metres a second.');
-    }
-    if (!(spacingM >= 1 && spacingM <= rope.intervalM + 1e-9)) {
-      const expected = `expected 1 m to the interval of ${rope.intervalM} m`;
-      return wrong(
-        'spacing',
-        `pieces every ${spacingM} m, ${expected}`,
-        'Give a spacing no longer than the interval.',
-      );
-    }
-    const acts = {
+function levelWalkS({ lengthM, snow, figures: { walking }, own }: Asked): number {
+  const rate = { up: walking.munterUp, levelOrDown: walking.munterDown };
+  return (
+    munterS({ lengthM, riseM: 0 }, rate) * snowAndRestFactor(snow.hardness, walking) * walkingFactorAt(own, 0)
+  );
+}
+
+const wholeCrossingS = ({ lengthM, party, figures, own }: Asked): number =>
+  crossingS({ lengthM, climbers: party.climbers.length }, figures, 'usual', own);
+
+function runningBelay(asked: Asked): Answer {
+  const { lengthM, party, snow, figures, own, actsS, lastLeads } = asked;
+  const { climbers, rope, rack } = party;
+  const standard = belayActs(snow, figures, 'usual', own);
+  const speedMS = asked.speedMS ?? runningSpeedMS(figures, 'usual', own);
+  const spacingM = asked.spacingM ?? rope.intervalM;
+  if (standard === null) return onIce();
+  if (climbers.length < 2) return tooFewClimbers();
+  const refused = runningRefused({ party, speedMS, spacingM });
+  if (refused !== null) return refused;
+  const { timeS, rotations, gatherings, piecesPlaced, stops } = runRunningBelay({
+    lengthM,
+    climbers: climbers.length,
+    intervalM: rope.intervalM,
+    spacingM,
+    pickets: rack.pickets,
+    captureDevices: 0,
+    speedMS,
+    acts: {
       placeS: actsS.place ?? standard.placeS,
       clipS: actsS.clip ?? standard.clipS,
       removeS: actsS.remove ?? standard.removeS,
       stanceS: actsS.stance ?? standard.stanceS,
       handoverS: actsS.handover ?? standard.handoverS,
-    };
-    const { timeS, rotations, gatherings, piecesPlaced, stops } = runRunningBelay({
-      lengthM,
-      climbers: climbers.length,
-      intervalM: rope.intervalM,
-      spacingM,
-      pickets: rack.pickets,
-      captureDevices: 0,
-      speedMS,
-      acts,
-      lastLeads: lastMayLead(party, question.lastLeads === true),
-      withoutEvents: true,
-    });
-    return ok({ timeS, rotations, gatherings, piecesPlaced, stops });
-  }
+    },
+    lastLeads: lastMayLead(party, lastLeads === true),
+    withoutEvents: true,
+  });
+  return ok({ timeS, rotations, gatherings, piecesPlaced, stops });
+}
 
-  function pitched(): Result<PaceReport, Problem> {
-    const standard = pitchActs(snow, party.climbers.length, figures, 'usual', own);
-    const pitchM = longestPitchM(party, figures);
-    if (standard === null) return onIce();
-    if (party.climbers.length < 2) return tooFewClimbers();
-    if (pitchM < 1) {
-      return wrong(
-        'rope',
-        `a rope of ${party.rope.lengthM} m, too short for a pitch`,
-        'Take a longer rope or fewer climbers.',
-      );
-    }
-    const placeS = actsS.place ?? standard.placeS;
-    const run = runPitches({
-      lengthM,
-      climbers: party.climbers.length,
-      stancesAtM: stancesAtRopeEndM(lengthM, pitchM),
-      runnerM: figures.pitch.runnerM,
-      together: followersTogether(snow.hardness),
-      apartM: figures.pitch.followersApartM,
-      withoutEvents: true,
-      acts: {
-        ...standard,
-        placeS,
-        removeS: actsS.remove ?? standard.removeS,
-        anchorS: actsS.anchor ?? 2 * placeS,
-        changeS: actsS.change ?? standard.changeS,
-      },
-    });
-    return ok({
-      timeS: run.timeS,
-      rotations: 0,
-      gatherings: run.pitches,
-      piecesPlaced: run.piecesPlaced,
-      stops: run.stops,
-    });
+function runningRefused(given: {
+  readonly party: Party;
+  readonly speedMS: number;
+  readonly spacingM: number;
+}): Answer | null {
+  const { speedMS, spacingM } = given;
+  const { rope, rack } = given.party;
+  if (rack.pickets < 2)
+    return wrong(
+      'pickets',
+      `${rack.pickets} pickets, expected 2 or more`,
+      'Carry two pickets or choose another mode.',
+    );
+  if (!(speedMS > 0) || !Number.isFinite(speedMS))
+    return wrong('speed', `a speed of ${speedMS} m/s, expected more than 0`, 'Give metres a second.');
+  if (!(spacingM >= 1 && spacingM <= rope.intervalM + 1e-9)) {
+    const expected = `expected 1 m to the interval of ${rope.intervalM} m`;
+    return wrong(
+      'spacing',
+      `pieces every ${spacingM} m, ${expected}`,
+      'Give a spacing no longer than the interval.',
+    );
   }
+  return null;
+}
+
+function pitchedBelay({ lengthM, party, snow, figures, own, actsS }: Asked): Answer {
+  const climbers = party.climbers.length;
+  const standard = pitchActs(snow, climbers, figures, 'usual', own);
+  const pitchM = longestPitchM(party, figures);
+  if (standard === null) return onIce();
+  if (climbers < 2) return tooFewClimbers();
+  if (pitchM < 1)
+    return wrong(
+      'rope',
+      `a rope of ${party.rope.lengthM} m, too short for a pitch`,
+      'Take a longer rope or fewer climbers.',
+    );
+  const placeS = actsS.place ?? standard.placeS;
+  const { timeS, pitches, piecesPlaced, stops } = runPitches({
+    lengthM,
+    climbers,
+    stancesAtM: stancesAtRopeEndM(lengthM, pitchM),
+    runnerM: figures.pitch.runnerM,
+    together: followersTogether(snow.hardness),
+    apartM: figures.pitch.followersApartM,
+    withoutEvents: true,
+    acts: {
+      ...standard,
+      placeS,
+      removeS: actsS.remove ?? standard.removeS,
+      anchorS: actsS.anchor ?? 2 * placeS,
+      changeS: actsS.change ?? standard.changeS,
+    },
+  });
+  return ok({ timeS, rotations: 0, gatherings: pitches, piecesPlaced, stops });
 }
 
 const nothing: PaceReport = { timeS: 0, rotations: 0, gatherings: 0, piecesPlaced: 0, stops: 0 };

@@ -1,4 +1,5 @@
 import type { Figures } from '../assumptions/figures';
+import type { Problem } from '../domain/problem';
 import type { Project } from '../domain/project';
 import type { Plan } from '../domain/segment';
 import type { GroundProfile } from '../domain/station';
@@ -58,44 +59,14 @@ export function planWith(
     model: { rules: rulesOf(project, figures), lookup, otherAbilities: input.otherAbilities ?? [] },
     clock: clock.ok ? clock.value : null,
   };
-  const planOf = (
-    planned: PlannedWay,
-    wayBack: Plan | null,
-    { terrain, groundNotes, otherWayBack }: Pick<Planned, 'terrain' | 'groundNotes' | 'otherWayBack'>,
-  ): Plan => {
-    const turn = wayBack === null ? null : turnRound(planner.clock, wayBack);
-    const totals = totalsOf({
-      segments: planned.segments,
-      lengthM: planned.decided.line.lengthM,
-      crossings: planned.stretches.reduce((sum, { pace }) => sum + pace.crossings, 0),
-      pickets: Math.max(0, ...planned.stretches.map(({ pace }) => pace.pickets)),
-      captureDevices: planned.segments.some(({ variant }) => variant === 'running-capture')
-        ? project.party.rack.captureDevices
-        : 0,
-      arrive: planned.endS === null ? null : planner.clock!.isoAt(planned.endS),
-      turnRound: turn?.usual ?? null,
-    });
-    const warnings = allWarnings({
-      ...planner,
-      ...planned,
-      totals,
-      terrain,
-      groundNotes,
-      turn,
-      otherWayBack,
-      clockProblem: clock.ok ? null : clock.problem,
-      onDate: project.schedule.start?.slice(0, 10) ?? input.today ?? null,
-    });
-    return {
-      stations: planned.decided.line.stations,
-      decisions: decisionsOf(planned.decided, planner.model.rules),
-      segments: planned.segments,
-      totals,
-      warnings,
-      wayBack,
-      settling,
-    };
+  const about = {
+    planner,
+    settling,
+    clockProblem: clock.ok ? null : clock.problem,
+    today: input.today ?? null,
   };
+  const planOf = (way: PlannedWay, wayBack: Plan | null, ground: GroundSaid) =>
+    planOfWay(way, wayBack, ground, about);
 
   const way = wayThere(profile, project);
   const there = planWay(planner, way, planner.clock === null ? null : 0, null);
@@ -114,6 +85,48 @@ export function planWith(
   const [end, begin] = [there.decided.line.stations.at(-1), wayBack.stations[0]];
   const beginsOffM = end && begin ? chordM(end.position, begin.position) : 0;
   return planOf(there, wayBack, { ...ground, otherWayBack: isOther ? { beginsOffM } : null });
+}
+
+/** What is to be said of the ground under a way. */
+type GroundSaid = Pick<Planned, 'terrain' | 'groundNotes' | 'otherWayBack'>;
+
+interface AboutPlan {
+  readonly planner: Planner;
+  readonly settling: boolean;
+  readonly clockProblem: Problem | null;
+  readonly today: string | null;
+}
+
+/** A planned way with its totals and warnings. */
+function planOfWay(
+  planned: PlannedWay,
+  wayBack: Plan | null,
+  ground: GroundSaid,
+  { planner, settling, clockProblem, today }: AboutPlan,
+): Plan {
+  const { project, model } = planner;
+  const turn = wayBack === null ? null : turnRound(planner.clock, wayBack);
+  const totals = totalsOf({
+    segments: planned.segments,
+    lengthM: planned.decided.line.lengthM,
+    crossings: planned.stretches.reduce((sum, { pace }) => sum + pace.crossings, 0),
+    pickets: Math.max(0, ...planned.stretches.map(({ pace }) => pace.pickets)),
+    captureDevices: planned.segments.some(({ variant }) => variant === 'running-capture')
+      ? project.party.rack.captureDevices
+      : 0,
+    arrive: planned.endS === null ? null : planner.clock!.isoAt(planned.endS),
+    turnRound: turn?.usual ?? null,
+  });
+  const warnings = allWarnings({
+    ...{ ...planner, ...planned, ...ground, totals, turn, clockProblem },
+    onDate: project.schedule.start?.slice(0, 10) ?? today,
+  });
+  return {
+    stations: planned.decided.line.stations,
+    decisions: decisionsOf(planned.decided, model.rules),
+    segments: planned.segments,
+    ...{ totals, warnings, wayBack, settling },
+  };
 }
 
 const withTerrainSaid = (profile: GroundProfile, project: Project): GroundProfile => ({
