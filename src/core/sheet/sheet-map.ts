@@ -1,3 +1,4 @@
+import type { LngLat } from '../domain/coordinates';
 import { markName, type Mark } from '../domain/mark';
 import { modes } from '../domain/mode';
 import type { Plan, Segment } from '../domain/segment';
@@ -40,59 +41,11 @@ export function sheetMap(
     round((x - frame.leftM) * frame.pxPerM),
     round(frame.heightPx - (y - frame.bottomM) * frame.pxPerM),
   ];
-  const pixels = flat.map(toPx);
-  const labels = new MapLabels(frame.widthPx, frame.heightPx);
-  // Whatever is placed first keeps its place: furniture, ends and marks go before numbers.
-  const furniture = [...scaleBar(frame, units, labels), ...northArrow(frame, labels)];
-  const ends = endSigns(pixels, labels);
-  const signs = marks.flatMap((mark) =>
-    markSigns(
-      mark,
-      mark.positions.map((position) => toPx(plane.toXY(position))),
-      labels,
-    ),
-  );
-  const numbers = [...plan.segments]
-    .sort((a, b) => b.lengthM - a.lengthM)
-    .flatMap((segment) => numberLabel(segment, plan, pixels, labels));
-
+  const seen: Seen = { plan, pixels: flat.map(toPx), pxOf: (position) => toPx(plane.toXY(position)) };
   const drawing = el(
     'figure',
     { class: 'map' },
-    el(
-      'svg',
-      {
-        xmlns: 'http://www.w3.org/2000/svg',
-        viewBox: `0 0 ${frame.widthPx} ${frame.heightPx}`,
-        class: 'picture',
-        width: frame.widthPx,
-        role: 'img',
-        'aria-label': 'The line from above, modes by stroke',
-        'font-size': paperTextPx,
-        'font-family': 'inherit',
-      },
-      el('rect', {
-        x: 0.5,
-        y: 0.5,
-        width: frame.widthPx - 1,
-        height: frame.heightPx - 1,
-        fill: '#fff',
-        stroke: '#000',
-      }),
-      plane.gridName === null ? [] : grid(frame, labels),
-      plan.segments.flatMap((segment) => modeStrokes(segment.mode, pathOf(stretchOf(segment, plan, pixels)))),
-      directionArrows(pixels),
-      plan.segments.flatMap((segment) =>
-        segment.gatherings.map((gathering) => {
-          const [x, y] = toPx(plane.toXY(gathering.position));
-          return el('path', { d: `M${x - 5} ${y + 4}l5-10 5 10z`, fill: '#000', stroke: '#fff' });
-        }),
-      ),
-      signs,
-      numbers,
-      ends,
-      furniture,
-    ),
+    picture(frame, layers(seen, marks, { frame, units, hasGrid: plane.gridName !== null })),
     place === 'front'
       ? []
       : mapKey(modes.filter((mode) => plan.segments.some((segment) => segment.mode === mode))),
@@ -100,6 +53,70 @@ export function sheetMap(
   );
   return { drawing, widthPx: frame.widthPx };
 }
+
+/** The plan as the map sees it. */
+interface Seen {
+  readonly plan: Plan;
+  /** The stations. */
+  readonly pixels: readonly Px[];
+  readonly pxOf: (position: LngLat) => Px;
+}
+
+const picture = ({ widthPx, heightPx }: MapFrame, drawn: readonly Markup[]): MarkupElement =>
+  el(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${widthPx} ${heightPx}`,
+      class: 'picture',
+      width: widthPx,
+      role: 'img',
+      'aria-label': 'The line from above, modes by stroke',
+      'font-size': paperTextPx,
+      'font-family': 'inherit',
+    },
+    el('rect', {
+      x: 0.5,
+      y: 0.5,
+      width: widthPx - 1,
+      height: heightPx - 1,
+      fill: '#fff',
+      stroke: '#000',
+    }),
+    drawn,
+  );
+
+/** All that is drawn, from the lowest up. Whatever is placed first keeps its place: furniture, ends and marks before numbers. */
+function layers(
+  { plan, pixels, pxOf }: Seen,
+  marks: readonly Mark[],
+  { frame, units, hasGrid }: { readonly frame: MapFrame; readonly units: Units; readonly hasGrid: boolean },
+): Markup[] {
+  const labels = new MapLabels(frame.widthPx, frame.heightPx);
+  const furniture = [...scaleBar(frame, units, labels), ...northArrow(frame, labels)];
+  const ends = endSigns(pixels, labels);
+  const signs = marks.flatMap((mark) => markSigns(mark, mark.positions.map(pxOf), labels));
+  const numbers = plan.segments
+    .toSorted((a, b) => b.lengthM - a.lengthM)
+    .flatMap((segment) => numberLabel(segment, plan, pixels, labels));
+  return [
+    ...(hasGrid ? grid(frame, labels) : []),
+    ...plan.segments.flatMap((segment) =>
+      modeStrokes(segment.mode, pathOf(stretchOf(segment, plan, pixels))),
+    ),
+    ...directionArrows(pixels),
+    ...plan.segments.flatMap(({ gatherings }) =>
+      gatherings.map(({ position }) => gatheringSign(pxOf(position))),
+    ),
+    ...signs,
+    ...numbers,
+    ...ends,
+    ...furniture,
+  ];
+}
+
+const gatheringSign = ([x, y]: Px): Markup =>
+  el('path', { d: `M${x - 5} ${y + 4}l5-10 5 10z`, fill: '#000', stroke: '#fff' });
 
 function frameOf(flat: readonly XY[], place: 'front' | 'pocket'): MapFrame {
   const [west, east] = extent(flat.map(([x]) => x));

@@ -42,9 +42,7 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string, size: Ribb
   const frame = frameOf(size);
   const axis = distanceAxis([0, plan.totals.lengthM], units, frame);
   const drawing = drawRibbon(plan, profileColumns(plan), axis.shown, axis.x, frame);
-  const { elevation, lower } = frame;
   const marks = marksAlong(plan, axis.x, frame.leftPx, frame.rightPx);
-  const markTopPx = elevation.basePx + 19;
   return el(
     'svg',
     {
@@ -58,60 +56,87 @@ export function sheetRibbon(plan: Plan, units: Units, prefix: string, size: Ribb
     },
     paperPatterns(prefix),
     heightLines(drawing, frame, units),
-    drawing.gaps.map((gap) =>
+    elevations(drawing, frame, prefix),
+    signs(marks, frame.elevation.basePx + 19),
+    slopes(drawing, frame),
+    distances(axis.ticks, frame),
+    edges(frame),
+  );
+}
+
+/** What is under the line, by mode; where the ground is not known, a pattern over the whole height. */
+function elevations(drawing: RibbonDrawing, frame: RibbonFrame, prefix: string): Markup[] {
+  const { topPx, basePx } = frame.elevation;
+  return [
+    ...drawing.gaps.map((gap) =>
       el('rect', {
         x: round(gap.fromPx),
-        y: elevation.topPx,
+        y: topPx,
         width: round(gap.toPx - gap.fromPx),
-        height: elevation.basePx - elevation.topPx,
+        height: basePx - topPx,
         fill: `url(#${prefix}-no-data)`,
       }),
     ),
-    drawing.segments.flatMap((segment) => [
+    ...drawing.segments.flatMap((segment) => [
       el('path', { d: segment.area, fill: `url(#${prefix}-${segment.mode})` }),
       el('path', { d: segment.line, fill: 'none', stroke: '#000', 'stroke-width': 2 }),
-      line(segment.toPx, elevation.topPx, segment.toPx, elevation.basePx + 18, 0.75),
+      line(segment.toPx, topPx, segment.toPx, basePx + 18, 0.75),
       ...codeLabel(segment, frame),
     ]),
-    marks.pieces.map((px) => line(px, markTopPx + 1, px, markTopPx + 6, 1.2)),
-    marks.gatherings.map((px) => el('path', { d: `M${px - 4} ${markTopPx + 14}l4-9 4 9z`, fill: '#000' })),
-    marks.crossings.map((px) =>
-      el('path', { d: `M${px - 2} ${markTopPx}v13m4-13v13`, stroke: '#000', 'stroke-width': 2 }),
+  ];
+}
+
+/** Pieces, gatherings and crossings, between elevations and slopes. */
+const signs = ({ pieces, gatherings, crossings }: ReturnType<typeof marksAlong>, yPx: number): Markup[] => [
+  ...pieces.map((px) => line(px, yPx + 1, px, yPx + 6, 1.2)),
+  ...gatherings.map((px) => el('path', { d: `M${px - 4} ${yPx + 14}l4-9 4 9z`, fill: '#000' })),
+  ...crossings.map((px) =>
+    el('path', { d: `M${px - 2} ${yPx}v13m4-13v13`, stroke: '#000', 'stroke-width': 2 }),
+  ),
+];
+
+/** Design slope with its spread, over the slopes at which the rules change. */
+function slopes({ lower }: RibbonDrawing, { leftPx, rightPx, lower: { topPx } }: RibbonFrame): Markup[] {
+  const { ticks, scale, guides } = lower;
+  const yOf = (slopeDeg: number) => round(scale.toPx(slopeDeg));
+  return [
+    ...ticks.map((tick) => line(leftPx, yOf(tick), rightPx, yOf(tick), 0.4)),
+    ...withRoom(ticks, (tick) => scale.toPx(tick)).map((tick) =>
+      text(rightPx + 4, yOf(tick) + 4.5, `${tick}°`, 'start'),
     ),
-    drawing.lower.ticks.map((tick) => {
-      const y = round(drawing.lower.scale.toPx(tick));
-      return line(frame.leftPx, y, frame.rightPx, y, 0.4);
-    }),
-    withRoom(drawing.lower.ticks, (tick) => drawing.lower.scale.toPx(tick)).map((tick) =>
-      text(frame.rightPx + 4, round(drawing.lower.scale.toPx(tick)) + 4.5, `${tick}°`, 'start'),
-    ),
-    drawing.lower.guides.map((guide) => {
-      const y = round(drawing.lower.scale.toPx(guide));
-      return el('path', {
-        d: `M${frame.leftPx} ${y}H${frame.rightPx}`,
+    ...guides.map((guide) =>
+      el('path', {
+        d: `M${leftPx} ${yOf(guide)}H${rightPx}`,
         stroke: '#000',
         'stroke-width': 0.6,
         'stroke-dasharray': '5 4',
-      });
-    }),
-    text(frame.leftPx - 6, lower.topPx + 14, 'slope', 'end'),
-    el('path', { d: drawing.lower.band, fill: '#000', 'fill-opacity': 0.22 }),
-    el('path', { d: drawing.lower.line, fill: 'none', stroke: '#000', 'stroke-width': 1.4 }),
-    axis.ticks.flatMap((tick) => [
-      line(round(tick.px), lower.basePx, round(tick.px), lower.basePx + 4, 0.75),
-      text(round(tick.px), lower.basePx + 17, tick.label, 'middle'),
-    ]),
-    el('rect', {
-      x: frame.leftPx,
-      y: elevation.topPx,
-      width: frame.rightPx - frame.leftPx,
-      height: lower.basePx - elevation.topPx,
-      fill: 'none',
-      stroke: '#000',
-      'stroke-width': 0.75,
-    }),
-  );
+      }),
+    ),
+    text(leftPx - 6, topPx + 14, 'slope', 'end'),
+    el('path', { d: lower.band, fill: '#000', 'fill-opacity': 0.22 }),
+    el('path', { d: lower.line, fill: 'none', stroke: '#000', 'stroke-width': 1.4 }),
+  ];
 }
+
+const distances = (
+  ticks: ReturnType<typeof distanceAxis>['ticks'],
+  { lower: { basePx } }: RibbonFrame,
+): Markup[] =>
+  ticks.flatMap((tick) => [
+    line(round(tick.px), basePx, round(tick.px), basePx + 4, 0.75),
+    text(round(tick.px), basePx + 17, tick.label, 'middle'),
+  ]);
+
+const edges = ({ leftPx, rightPx, elevation, lower }: RibbonFrame): Markup =>
+  el('rect', {
+    x: leftPx,
+    y: elevation.topPx,
+    width: rightPx - leftPx,
+    height: lower.basePx - elevation.topPx,
+    fill: 'none',
+    stroke: '#000',
+    'stroke-width': 0.75,
+  });
 
 function heightLines(drawing: RibbonDrawing, frame: RibbonFrame, units: Units): Markup[] {
   if (drawing.elevationRangeM === null) return [text(frame.leftPx + 8, 40, 'no ground data', 'start')];
