@@ -1,5 +1,6 @@
-import type { MapFrame, Raster } from '../../../domain/raster';
-import { inflateInScript } from '../codec/inflate';
+import type { Affine, MapFrame, Raster } from '../../../domain/raster';
+import type { CellMeaning } from '../cell-meaning';
+import { inflateInScript, type InflateBytes } from '../codec/inflate';
 import { chosenSystem, systemOfKeys } from '../crs/crs-of-raster';
 import { makeFrame, type CrsDefinition } from '../crs/frame';
 import { settle } from '../crs/settle';
@@ -16,7 +17,8 @@ import { readDirectories } from './directory';
 import { FieldValues } from './field-values';
 import { parseGdalMetadata } from './gdal-metadata';
 import { readGeoKeys } from './geo-keys';
-import { readPlacement } from './georeference';
+import { readPlacement, type Placement } from './georeference';
+import type { Picture } from './picture';
 import { PictureCells } from './picture-cells';
 import { readMeaning } from './read-meaning';
 import { sortPictures, type StoredPicture } from './sort-pictures';
@@ -35,92 +37,127 @@ export async function openTiff(
   const directories = await readDirectories(reader);
   const all = directories.list.map((d) => new FieldValues(reader, directories.format, d));
   const [first, ...others] = all as [FieldValues, ...FieldValues[]]; // the guards let no file through without
-  const { main, masks, overviews } = await sortPictures(first, others, notes);
+  const pictures = await sortPictures(first, others, notes);
+  const { main, overviews } = pictures;
   checkBands(name, main.picture, options.elevationUnit !== undefined, notes);
   sayBeside(name, options.beside ?? [], notes);
   const alphaBand = await alphaBandOf(main);
-  const keys = await readGeoKeys(first);
-  const { widthPx, heightPx, sample } = main.picture;
-  const placement = await readPlacement(first, keys, widthPx, heightPx, options.worldFile);
-  const { affine } = placement;
-  const system =
-    options.crs === undefined ? await systemOfKeys(name, keys) : await chosenSystem(name, options.crs);
-  const crs = settle(system, { name, affine, widthPx, heightPx }, notes);
-  const metadata =
-    parseGdalMetadata(await first.text(tag.gdalMetadata)) ??
-    refuse('TIF-016', name, 'tag 42112', 'speaks of a scale, offset or unit that cannot be read');
-  const { meaning, stated, heightsFrom } = await readMeaning(first, keys, metadata, options.elevationUnit);
-
-  const inflate = options.inflate ?? inflateInScript;
-  const blocksOf = ({ values, picture }: StoredPicture): TiffBlocks => {
-    const ofSize = (other: StoredPicture) =>
-      other.picture.widthPx === picture.widthPx && other.picture.heightPx === picture.heightPx;
-    const blockPx = blockSidePx(picture);
-    const isAligned =
-      blockPx === picture.chunkWidthPx && !placement.rowsRunNorth && !placement.columnsRunWest;
-    return {
-      cells: new PictureCells(new ChunkIndex(values, picture), inflate, !isAligned),
-      masks: [
-        ...masks.filter(ofSize),
-        ...(alphaBand === null ? [] : [{ values, picture: { ...picture, band: alphaBand } }]),
-      ].map((mask) => new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate)),
-      placement,
-      meaning,
-      blockPx,
-      onUnsaid: (unsaid) => notes.unsaid(unsaid),
-    };
-  };
-  const blocks = blocksOf(main);
+  const { placement, crs, read } = await placeAndMeaning(first, main.picture, options, notes);
   if (directories.isCutOff)
     notes.add('TIF-111', 'The file is cut off: its list of pictures goes on past its end.');
   await new ChunkIndex(first, main.picture).noteCutOff(notes);
+
+  const inflate = options.inflate ?? inflateInScript;
+  const blocksOf = (stored: StoredPicture): TiffBlocks =>
+    blocksOfPicture(stored, {
+      masks: pictures.masks,
+      alphaBand,
+      placement,
+      meaning: read.meaning,
+      inflate,
+      notes,
+    });
+  const blocks = blocksOf(main);
   const small = overviews.findLast(({ picture }) => picture.widthPx * picture.heightPx >= 1024);
   const looked = small === undefined ? blocks : blocksOf(small);
-  const survey = await surveyPicture(looked.cells, looked.masks, meaning);
+  const survey = await surveyPicture(looked.cells, looked.masks, read.meaning);
+  const { widthPx, heightPx, sample } = main.picture;
+  const { affine } = placement;
   const frame = frameOf(crs, affine.x0 + (widthPx / 2) * affine.colX);
-  const grid = { name, widthPx, heightPx, affine, frame };
   weigh(
     {
-      grid,
-      crs,
-      survey,
-      meaning,
-      stated,
-      heightsFrom,
+      grid: { name, widthPx, heightPx, affine, frame },
+      ...{ crs, survey, ...read },
       chosen: options.elevationUnit,
       isWholeCells: sample.kind !== 'float',
     },
     notes,
   );
 
-  const encoding = [
-    `${sample.kind}${sample.bits}`,
-    compressionName(main.picture.compression),
-    ...(placement.isPoint ? ['cells are points'] : []),
-  ].join(', ');
-  const facts = { frame, surveyed: metadata.surveyed, heightsFrom, encoding, checksum, notes: notes.list };
-  const rasterOf = (stored: StoredPicture, coarser: readonly Raster[]): Raster => {
-    const { picture } = stored;
-    const own = stored === main ? blocks : blocksOf(stored);
-    // A coarser picture covers the same ground: its cells are the whole extent by its own count (its corner, not its ties).
-    const colX = (affine.colX * widthPx) / picture.widthPx;
-    const rowY = (affine.rowY * heightPx) / picture.heightPx;
-    return gridRaster({
+  const { surveyed, heightsFrom } = read;
+  const encoding = encodingText(main.picture, placement.isPoint);
+  const facts = { name, frame, surveyed, heightsFrom, encoding, checksum, notes: notes.list };
+  const rasterOf = ({ picture }: StoredPicture, own: TiffBlocks, coarser: readonly Raster[]): Raster =>
+    gridRaster({
       ...facts,
-      name,
       widthPx: picture.widthPx,
       heightPx: picture.heightPx,
-      affine: { ...affine, colX, rowY },
+      affine: coarserAffine(affine, main.picture, picture),
       blockPx: own.blockPx,
       overviews: coarser,
       readBlock: (col, row, cancel) => readTiffBlock(own, col, row, cancel),
     });
-  };
   return rasterOf(
     main,
-    overviews.map((overview) => rasterOf(overview, [])),
+    blocks,
+    overviews.map((overview) => rasterOf(overview, blocksOf(overview), [])),
   );
 }
+
+/** Where the cells lie, in which system, and what a stored number means. */
+async function placeAndMeaning(
+  first: FieldValues,
+  { widthPx, heightPx }: Picture,
+  options: RasterOptions,
+  notes: RasterNotes,
+) {
+  const { name } = first.reader;
+  const keys = await readGeoKeys(first);
+  const placement = await readPlacement(first, keys, widthPx, heightPx, options.worldFile);
+  const system =
+    options.crs === undefined ? await systemOfKeys(name, keys) : await chosenSystem(name, options.crs);
+  const crs = settle(system, { name, affine: placement.affine, widthPx, heightPx }, notes);
+  const metadata =
+    parseGdalMetadata(await first.text(tag.gdalMetadata)) ??
+    refuse('TIF-016', name, 'tag 42112', 'speaks of a scale, offset or unit that cannot be read');
+  const meaning = await readMeaning(first, keys, metadata, options.elevationUnit);
+  return { placement, crs, read: { ...meaning, surveyed: metadata.surveyed } };
+}
+
+interface BlocksFrom {
+  readonly masks: readonly StoredPicture[];
+  readonly alphaBand: number | null;
+  readonly placement: Placement;
+  readonly meaning: CellMeaning;
+  readonly inflate: InflateBytes;
+  readonly notes: RasterNotes;
+}
+
+/** One picture's cells and what masks them, by blocks. */
+function blocksOfPicture(
+  { values, picture }: StoredPicture,
+  { masks, alphaBand, placement, meaning, inflate, notes }: BlocksFrom,
+): TiffBlocks {
+  const ofSize = (other: StoredPicture) =>
+    other.picture.widthPx === picture.widthPx && other.picture.heightPx === picture.heightPx;
+  const alpha = alphaBand === null ? [] : [{ values, picture: { ...picture, band: alphaBand } }];
+  const blockPx = blockSidePx(picture);
+  const isAligned = blockPx === picture.chunkWidthPx && !placement.rowsRunNorth && !placement.columnsRunWest;
+  return {
+    cells: new PictureCells(new ChunkIndex(values, picture), inflate, !isAligned),
+    masks: [...masks.filter(ofSize), ...alpha].map(
+      (mask) => new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate),
+    ),
+    placement,
+    meaning,
+    blockPx,
+    onUnsaid: (unsaid) => notes.unsaid(unsaid),
+  };
+}
+
+/** A coarser picture covers the same ground: its cells are the whole extent by its own count (its corner, not its ties). */
+const coarserAffine = (affine: Affine, main: Picture, own: Picture): Affine => ({
+  ...affine,
+  colX: (affine.colX * main.widthPx) / own.widthPx,
+  rowY: (affine.rowY * main.heightPx) / own.heightPx,
+});
+
+const encodingText = ({ sample, compression }: Picture, isPoint: boolean): string =>
+  [
+    `${sample.kind}${sample.bits}`,
+    compressionName(compression),
+    ...(isPoint ? ['cells are points'] : []),
+  ].join(', ');
 
 /** The last band, where the file says that it tells how opaque a cell is (ExtraSamples 1 and 2, TIFF 6.0 p. 31). */
 async function alphaBandOf({ values, picture: { bands } }: StoredPicture): Promise<number | null> {
