@@ -34,9 +34,9 @@ function fewOfEachKind(all: readonly Warning[]): Warning[] {
   }
   return [...kinds.values()].flatMap((kind) => {
     const rest = kind.slice(apart);
-    const [first, last] = [rest[0], rest.at(-1)];
-    if (first === undefined || last === undefined || rest.length === 1) return kind;
+    if (rest.length < 2) return kind;
+    const first = rest[0]!;
     const text = `${rest.length} more places: ${first.text}`;
-    return [...kind.slice(0, apart), { ...first, text, fromM: first.fromM, toM: last.toM }];
+    return [...kind.slice(0, apart), { ...first, text, toM: rest.at(-1)!.toM }];
   });
 }

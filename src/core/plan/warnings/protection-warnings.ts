@@ -36,9 +36,8 @@ function noData({ decided }: Planned): Warning[] {
 
 function lessThanAsked({ decided, segments, spans }: Planned): Warning[] {
   return segments.flatMap((segment, k) => {
-    const span = spans[k];
-    if (!segment.overridden || span === undefined) return [];
-    const at = decidingStation(decided, span);
+    if (!segment.overridden) return [];
+    const at = decidingStation(decided, spans[k]!);
     const asked = modeOf(byNumbers(decided.conditions[at]!, decided.choices[at]!)[0]);
     const unknown = asked === 'no-data' && segment.mode !== 'no-data';
     if (!unknown && protection[segment.mode] >= protection[asked]) return [];
@@ -50,15 +49,8 @@ function lessThanAsked({ decided, segments, spans }: Planned): Warning[] {
 /** Where the slope's own uncertainty, two standard deviations, reaches a more protective mode. */
 function straddling({ decided, segments, spans, model }: Planned): Warning[] {
   return segments.flatMap((segment, k) => {
-    const span = spans[k];
-    if (
-      span === undefined ||
-      segment.overridden ||
-      segment.mode === 'none-holds' ||
-      segment.mode === 'no-data'
-    )
-      return [];
-    const at = decidingStation(decided, span);
+    if (segment.overridden) return [];
+    const at = decidingStation(decided, spans[k]!);
     const condition = decided.conditions[at]!;
     if (condition.designSlopeDeg === null || condition.slopeSigmaDeg === null) return [];
     const steeperDeg = condition.designSlopeDeg + 2 * condition.slopeSigmaDeg;

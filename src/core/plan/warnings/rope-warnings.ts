@@ -2,7 +2,7 @@ import type { Segment, Warning } from '../../domain/segment';
 import { variantMode, type Mode } from '../../domain/mode';
 import { hangsOnOnePiece } from '../../pace/rack-advice';
 import { isVariant } from '../states';
-import { everywhere, spanning, stretchesWhere, warn, type Planned } from './warn';
+import { everywhere, spanning, stretchesWhere, warn, type Planned, type Stretch } from './warn';
 
 /** What the rope, the pieces and the rack ask the team to mind. */
 export function ropeWarnings(planned: Planned): Warning[] {
@@ -22,11 +22,11 @@ function wholeTeamOnOnePiece({ stretches }: Planned): Warning[] {
     .filter(({ input }) => input.mode === 'running-belay')
     .flatMap(({ pace }) => {
       const deadly = pace.gatherings.filter(hangsOnOnePiece);
-      const [first, last] = [deadly[0], deadly.at(-1)];
-      if (first === undefined || last === undefined) return [];
+      const place = spanning(deadly.map(pointOf));
+      if (place === null) return [];
       const times = deadly.length === 1 ? 'once' : `${deadly.length} times`;
       const text = `Whole team on one piece above a deadly run-out, ${times}: two need a rack of three or more.`;
-      return [warn('one-piece', 3, text, { fromM: first.alongM, toM: last.alongM })];
+      return [warn('one-piece', 3, text, place)];
     });
 }
 
@@ -34,13 +34,15 @@ function badGatherings({ stretches }: Planned): Warning[] {
   return stretches.flatMap(({ input, pace, span }) => {
     // The end is where the next mode begins: it is not chosen.
     const bad = pace.gatherings.slice(0, -1).filter((gathering) => gathering.bad);
-    const [first, last] = [bad[0], bad.at(-1)];
-    if (first === undefined || last === undefined) return [];
+    const place = spanning(bad.map(pointOf));
+    if (place === null) return [];
     const what = input.mode === 'pitched-belay' ? 'stances' : 'gatherings';
     const text = `${bad.length} of ${pace.gatherings.length} ${what} in bad places (deadly or unknown run-out, or no standing).`;
-    return [warn('bad-gathering', 2, text, { fromM: Math.max(span.fromM, first.alongM), toM: last.alongM })];
+    return [warn('bad-gathering', 2, text, { ...place, fromM: Math.max(span.fromM, place.fromM) })];
   });
 }
+
+const pointOf = ({ alongM }: { readonly alongM: number }): Stretch => ({ fromM: alongM, toM: alongM });
 
 /** Brake knots cannot pass clipped pieces: where they come off and go on. */
 function knots({ project, decided, segments }: Planned): Warning[] {
