@@ -1,7 +1,7 @@
 import type { LngLat } from '../domain/coordinates';
 import type { Track, TrackFile, Waypoint } from '../domain/track';
 import { wrapLngDeg } from '../line/geodesic';
-import { readInstant } from './calendar';
+import { readInstant } from './instant';
 import { readDecimal, type NumberFault } from './decimal';
 import { limits } from './limits';
 import type { Answers, Refuser } from './refusal';

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { isTimeOfDay, isTimeZone } from '../domain/calendar';
 import type { Problem } from '../domain/problem';
 import { fail, ok, type Result } from '../domain/result';
 
@@ -13,7 +14,7 @@ export function instantOf(time: string, zone: string, subject = 'start'): Result
   const problem = (code: string, title: string, remedy: string) =>
     fail<Problem>({ code, subject, place: time === '' ? null : time, title, remedy });
 
-  if (!isZone(zone)) {
+  if (!isTimeZone(zone)) {
     return problem(
       'CLOCK-001',
       `the time zone "${zone}" is not known`,
@@ -62,7 +63,7 @@ export function clockIso(epochMs: number, zone: string): string {
  * @returns milliseconds since 1970; null if `at` is no time of day
  */
 export function timeOfDayMs(at: string, startMs: number, zone: string): number | null {
-  if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(at)) return null;
+  if (!isTimeOfDay(at)) return null;
   const dayBegins = zoned(startMs, zone).subtract({ hours: 6 });
   for (const days of [0, 1]) {
     const date = dayBegins.toPlainDate().add({ days });
@@ -70,15 +71,6 @@ export function timeOfDayMs(at: string, startMs: number, zone: string): number |
     if (instant.epochMilliseconds >= dayBegins.epochMilliseconds) return instant.epochMilliseconds;
   }
   return null;
-}
-
-export function isZone(zone: string): boolean {
-  try {
-    zoned(0, zone);
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 const zoned = (epochMs: number, zone: string) =>

@@ -1,7 +1,7 @@
 import type { Figures } from '../assumptions/figures';
 import { modeName, variants, type Variant } from '../domain/mode';
 import { markName } from '../domain/mark';
-import { digits, shareText } from '../wording/numbers';
+import { capital, digits, shareText } from '../wording/numbers';
 import type { Bar, Choice, Rules } from './allowed-modes';
 import type { Condition } from './conditions';
 import { byNumbers, isVariant, modeOf, type State } from './states';
@@ -136,5 +136,3 @@ function listed(parts: readonly string[]): string {
   if (parts.length < 2) return parts[0] ?? '';
   return `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

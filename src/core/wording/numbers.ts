@@ -151,3 +151,6 @@ export function bytesText(bytes: number): string {
   const mega = bytes / 1e6;
   return mega < 999.5 ? `${digits(mega, mega < 9.95 ? 1 : 0)}${thin}MB` : `${digits(mega / 1e3, 1)}${thin}GB`;
 }
+
+/** With a capital, as a sentence begins. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

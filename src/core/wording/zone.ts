@@ -1,15 +1,4 @@
-import { isClock, isDate } from './date-field';
-
-/** Whether this platform knows the IANA zone. */
-export function isZone(zone: string): boolean {
-  if (zone === '') return false;
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: zone });
-    return true;
-  } catch {
-    return false;
-  }
-}
+import { isRealDate, isTimeOfDay, isTimeZone } from '../domain/calendar';
 
 /** Offset from UTC at an instant, milliseconds, positive east. The zone must be known. */
 function offsetMs(instantMs: number, zone: string): number {
@@ -46,16 +35,16 @@ export type LocalTimeReading =
 
 /** Reads a date and a time of day in a zone, typed apart. */
 export function readLocalTime(date: string, clock: string, zone: string): LocalTimeReading {
-  if (!isDate(date)) {
+  if (!isRealDate(date)) {
     return {
       ok: false,
       message: `“${date}” is not a date. Enter year, month and day, for example 2031-05-14`,
     };
   }
-  if (!isClock(clock)) {
+  if (!isTimeOfDay(clock)) {
     return { ok: false, message: `“${clock}” is not a time. Enter hours and minutes, for example 04:30` };
   }
-  if (!isZone(zone)) return { ok: false, message: `The time zone “${zone}” is not known on this device` };
+  if (!isTimeZone(zone)) return { ok: false, message: `The time zone “${zone}” is not known on this device` };
   const value = `${date}T${clock}`;
   const count = instantsOf(value, zone).length;
   if (count === 0) {

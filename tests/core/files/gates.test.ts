@@ -4,9 +4,10 @@ import {
   isClockTime,
   isLocalDateTime,
   isRealDate,
+  isTimeOfDay,
   isTimeZone,
-  readInstant,
-} from '../../../src/core/files/calendar';
+} from '../../../src/core/domain/calendar';
+import { readInstant } from '../../../src/core/files/instant';
 import { csv, number } from '../../../src/core/files/csv';
 import { readJson } from '../../../src/core/files/json';
 import { limits } from '../../../src/core/files/limits';
@@ -20,6 +21,19 @@ const bytes = (text: string) => new TextEncoder().encode(text);
 const refuser = new Refuser('file', 'GPX');
 
 describe('dates and times', () => {
+  test('a time of day as it is typed has two digits an hour and no seconds', () => {
+    expect(['00:00', '19:59', '23:59', '24:00', '12:60', '1:00', '12:00:00'].filter(isTimeOfDay)).toEqual([
+      '00:00',
+      '19:59',
+      '23:59',
+    ]);
+  });
+
+  test('zones are known or not', () => {
+    expect(['UTC', 'Atlantic/Azores', 'Pacific/Chatham'].map(isTimeZone)).toEqual([true, true, true]);
+    expect(['', 'x', 'Mars/Base', 'Atlantic/Nowhere'].map(isTimeZone)).toEqual([false, false, false, false]);
+  });
+
   test('only what the calendar has', () => {
     expect(['2028-02-29', '2000-02-29', '2031-12-31'].every(isRealDate)).toBe(true);
     expect(

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { clockIso, instantOf, isZone, timeOfDayMs } from '../../../src/core/pace/clock';
+import { clockIso, instantOf, timeOfDayMs } from '../../../src/core/pace/clock';
 
 const zurich = 'Europe/Zurich';
 const azores = 'Atlantic/Azores';
@@ -64,11 +64,6 @@ test.each([
 ])('%s in %s is asked back as %s', (time, zone, code) => {
   const result = instantOf(time, zone);
   expect(result.ok ? null : result.problem.code).toBe(code);
-});
-
-test('zones are known or not', () => {
-  expect(['UTC', azores, 'Pacific/Chatham'].map(isZone)).toEqual([true, true, true]);
-  expect(['', 'x', 'Mars/Base'].map(isZone)).toEqual([false, false, false]);
 });
 
 describe('times of day', () => {

@@ -1,7 +1,7 @@
 import { markName, type MarkKind } from '../../domain/mark';
 import type { Warning } from '../../domain/segment';
 import { bestPlacement, isVeryWet } from '../../assumptions/figures';
-import { digits } from '../../wording/numbers';
+import { capital, digits } from '../../wording/numbers';
 import { crossedKinds, type LineMark } from '../line-marks';
 import { stretchesWhere, warn, type Planned } from './warn';
 
@@ -71,5 +71,3 @@ function bareIce({ decided }: Planned): Warning[] {
     ),
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

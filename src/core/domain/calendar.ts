@@ -12,8 +12,12 @@ export function isRealDate(text: string): boolean {
   return day >= 1 && day <= days;
 }
 
+/** A time of day, with seconds or without. */
 export const isClockTime = (text: string): boolean =>
   /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,9})?)?$/.test(text);
+
+/** A time of day as people type it, `04:30`. */
+export const isTimeOfDay = (text: string): boolean => /^([01]\d|2[0-3]):[0-5]\d$/.test(text);
 
 /** Local date and time without zone, `2026-05-14T04:30`. */
 export function isLocalDateTime(text: string): boolean {
@@ -30,27 +34,4 @@ export function isTimeZone(text: string): boolean {
   } catch {
     return false;
   }
-}
-
-export interface Instant {
-  readonly timeMs: number;
-  /** Written with a space for the `T`, as some exporters do. */
-  readonly tolerated: boolean;
-}
-
-/** An instant by ISO 8601 with a zone; 'no zone' where it has none; null where it is no time. */
-export function readInstant(text: string): Instant | 'no zone' | null {
-  const match = /^(\d{4}-\d{2}-\d{2})([Tt ])(\d{2}:\d{2}:\d{2})(\.\d+)? ?(Z|z|[+-]\d{2}:?\d{2})?$/.exec(
-    text.trim(),
-  );
-  const [, date, separator, time, fraction, zone] = match ?? [];
-  if (date === undefined || time === undefined || !isRealDate(date) || !isClockTime(time)) return null;
-  if (zone === undefined) return 'no zone';
-  const [hours, minutes] = [Number(zone.slice(1, 3)), Number(zone.slice(-2))];
-  const isUtc = zone === 'Z' || zone === 'z';
-  if (!isUtc && (hours > 14 || minutes > 59)) return null;
-  const offsetMs = isUtc ? 0 : (zone.startsWith('-') ? -1 : 1) * (hours * 60 + minutes) * 60_000;
-  const wholeMs = Date.parse(`${date}T${time}Z`);
-  const fractionMs = fraction === undefined ? 0 : Math.round(Number(`0${fraction}`) * 1000);
-  return { timeMs: wholeMs + fractionMs - offsetMs, tolerated: separator === ' ' };
 }
