@@ -26,6 +26,7 @@ const helpOf = (all: readonly Verb[]): string => `firnward <verb> [options]
 ${all.map((verb) => '  ' + (verb.help.split('\n')[0] ?? '')).join('\n')}
 
 Data go to standard output or --out, messages to standard error. A file that stands already is replaced with --force only.
+What is doubtful about a line is refused with the answers it takes: --answer GPX-017=cross.
 A dash is standard input (--line -, --project -, --at -) or standard output (--out -).
 Exit codes: 0 done, 2 bad usage, 3 bad input, 1 a fault of ours.
 A planning aid: it judges neither avalanches nor snow bridges, and no figure of it is the probability of an accident.

@@ -1,8 +1,10 @@
 import type { LngLat } from '../core/domain/coordinates';
+import { highGroundM } from '../core/domain/station';
 import type { Raster } from '../core/domain/raster';
 import { groundCsv, groundJson } from '../core/files/ground-write';
 import { readPointsCsv } from '../core/files/points-csv';
-import { groundAt } from '../core/ground/ground-at';
+import { countText } from '../core/wording/numbers';
+import { groundAt, type GroundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { lineOptions, nameOf, readLine, readWhole, stepOf, valueOf } from './inputs';
@@ -29,6 +31,7 @@ export async function ground(words: readonly string[]): Promise<void> {
     progress.end();
     // Only now: the list grows while cells are read.
     for (const { name, notes } of rasters) for (const note of notes) tell(`${name}: ${note.text}`);
+    tellZeros(rows);
     await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), outOf(args), args);
   } finally {
     close();
@@ -42,4 +45,12 @@ async function pointsOf(args: Arguments, rasters: readonly Raster[]): Promise<re
   const { stepM, note } = stepOf(args, rasters);
   if (note !== null) tell(note);
   return makeStations(positions, { stepM, alsoAtM: [] }).map(({ position }) => position);
+}
+
+function tellZeros(rows: readonly GroundAt[]): void {
+  const zeros = rows.filter(({ elevationM }) => elevationM === 0).length;
+  if (zeros === 0 || !rows.some(({ elevationM }) => (elevationM ?? NaN) > highGroundM)) return;
+  tell(
+    `${countText(zeros, 'point')} at exactly 0 m, and others high above the sea: perhaps holes filled with zeros`,
+  );
 }

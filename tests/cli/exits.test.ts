@@ -112,6 +112,18 @@ describe('every verb does its work', () => {
     expect(rows[2]).toBe('10.000000000,10.000000000,,,,');
   });
 
+  test('zeros among high ground are told beside the rows, and stay data', async () => {
+    const tif = join(place, 'zeros.tif');
+    const points = join(place, 'zeros.csv');
+    const metres = Array.from({ length: 400 }, (_, i) => (i % 20 < 10 ? 0 : 1500));
+    writeFileSync(tif, writeTiff({ widthPx: 20, heightPx: 20, cells: metres }));
+    // Ten metres a cell from 9 degrees east on: one place among the zeros, one among the others.
+    writeFileSync(points, 'lon,lat\n9.0006,46.0527\n9.0020,46.0527\n');
+    const { out, err } = await firnward(['ground', '--elevation', tif, '--at', points]);
+    expect(out.split('\r\n').slice(1, 3).map((row) => row.split(',')[2])).toEqual(['0.000', '1500.000']); // prettier-ignore
+    expect(err).toContain('1 point at exactly 0 m, and others high above the sea');
+  });
+
   test('a raster is placed by the world file beside it and what the project remembers of it', async () => {
     const bare = join(place, 'bare.tif');
     const points = join(place, 'bare.csv');

@@ -63,6 +63,9 @@ export interface Station extends LineStation {
   readonly rasterIndex: number | null;
 }
 
+/** Beside ground higher than this, exactly nothing is a hole filled with zeros far sooner than the sea. Judgement, metres. */
+export const highGroundM = 100;
+
 /** Code of the note on neighbouring rasters whose heights do not fit: a warning of the plan. */
 export const seamCode = 'GROUND-003';
 

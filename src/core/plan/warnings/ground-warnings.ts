@@ -1,5 +1,5 @@
 import type { Warning } from '../../domain/segment';
-import { overlapCode, seamCode } from '../../domain/station';
+import { highGroundM, overlapCode, seamCode } from '../../domain/station';
 import { joined, spanning, stretchesWhere, warn, type Planned, type Stretch } from './warn';
 
 /**
@@ -22,13 +22,10 @@ export function groundWarnings(planned: Planned): Warning[] {
   return [...found, ...crevassesNotCounted(planned), ...convexRolls(planned), ...surveyAge(planned)];
 }
 
-/** Beside ground higher than this, exactly nothing is a hole filled with zeros far sooner than the sea. Judgement, metres. */
-const aboveSeaM = 100;
-
 /** Ground that is most likely none: grave, for its flat floor asks for no protection at all. */
 function zeros({ decided }: Planned): Warning[] {
   const heightM = (i: number): number => decided.conditions[i]!.station.elevationM ?? NaN;
-  const high = stretchesWhere(decided, (i) => heightM(i) > aboveSeaM);
+  const high = stretchesWhere(decided, (i) => heightM(i) > highGroundM);
   const isBeside = (zero: Stretch) =>
     high.some(({ fromM, toM }) => fromM < zero.toM + 2 * besideM && toM > zero.fromM - 2 * besideM);
   return joined(
