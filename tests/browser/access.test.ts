@@ -144,7 +144,7 @@ inBrowser('for everybody', (harness) => {
     await focusOn(page, 'Draw line');
     await page.keyboard.press('Enter');
     await page.getByText('Click the first point.').first().waitFor();
-    await page.locator('.maplibregl-canvas').focus();
+    await focusOn(page, /^Map/);
     await page.keyboard.press('x');
     for (const [key, times] of [
       ['ArrowDown', 6],
@@ -166,10 +166,7 @@ inBrowser('for everybody', (harness) => {
     await focusOn(page, /^Snow/);
     await page.keyboard.press('Enter');
     await expect.poll(() => stepButton(page, 'Snow').getAttribute('aria-expanded')).toBe('true');
-    await page
-      .getByRole('radio', { name: /^pencil|^knife/ })
-      .first()
-      .focus();
+    await focusOn(page, /^(pencil|knife)/);
     await page.keyboard.press('ArrowDown');
     await settled(page);
     await page.getByRole('button', { name: 'Undo change snow' }).waitFor();
@@ -187,7 +184,11 @@ async function ledgerModesOn(page: Page): Promise<string[]> {
 async function focusOn(page: Page, name: string | RegExp): Promise<void> {
   for (let i = 0; i < 120; i++) {
     await page.keyboard.press('Tab');
-    const focused = await page.evaluate(() => document.activeElement?.textContent?.trim() ?? '');
+    const focused = await page.evaluate(() => {
+      const here = document.activeElement;
+      const label = here instanceof HTMLInputElement ? here.labels?.[0]?.textContent : here?.textContent;
+      return (here?.getAttribute('aria-label') ?? label ?? '').trim();
+    });
     if (typeof name === 'string' ? focused === name : name.test(focused)) return;
   }
   throw new Error(`Tab never came to ${String(name)}`);
