@@ -6,6 +6,7 @@ export const changelog: readonly { readonly on: string; readonly changes: readon
       'A hole in a raster that was filled with zeros is a grave warning with its place; it looked like flat, safe ground.',
       'Where two rasters cover the line and differ, it is said how much, how far and where it is most.',
       'What is doubtful about a line (gaps, jumps, points at 0, 0) is asked on the command line too, and answered by --answer.',
+      'A turn-round time before the start is none: it is said that the way back alone takes too long.',
       'What is wrong in a project file is said with what was expected and what was found.',
       'Small ups and downs set to 0 m: descents count again in climbs and times.',
       'On the sheet unknown is "?", not computed is "n/c", and a stretch of seconds takes "<1" minutes, not 0.',

@@ -1,5 +1,6 @@
 import { modeName, modes } from '../../core/domain/mode';
 import type { Plan } from '../../core/domain/segment';
+import { turnRoundText } from '../../core/plan/turn-round';
 import { digits, lengthText, noneText, riseText } from '../../core/wording/numbers';
 import { clockSinceText, durationText, rangeText } from '../../core/wording/time';
 import type { Units } from '../../core/wording/units';
@@ -22,7 +23,7 @@ export function lineFacts(plans: readonly Plan[], units: Units): readonly LineFa
     ...(hasClock
       ? [
           row('arrival', (plan) => clockSinceText(plan.totals.arrive, startOf(plan))),
-          row('turn round by', (plan) => clockSinceText(plan.totals.turnRound, startOf(plan))),
+          row('turn round by', turnRoundText),
         ]
       : []),
     row('length', ({ totals }) => lengthText(totals.lengthM, units)),

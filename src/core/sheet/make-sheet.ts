@@ -17,6 +17,7 @@ import {
 import { clockSinceText, durationText, rangeText, utcText } from '../wording/time';
 import { toMgrs } from '../line/mgrs';
 import { timePartNames } from '../wording/time-parts';
+import { hasNoTurnRound, turnRoundText } from '../plan/turn-round';
 import { instantsOf } from '../wording/zone';
 import { terrainSaid } from '../plan/terrain-said';
 import type { Units } from '../wording/units';
@@ -95,7 +96,7 @@ export function makeSheet({
       clipsPastPieces: everySegment.some((segment) => segment.mode === 'running-belay'),
       deviceLimit: forceText(deviceKN, units),
       snowMade: snowMadeText(madeAt, project),
-      turnRound: turnRoundText(plan, start),
+      turnRound: turnRoundSentence(plan),
       clock: clockText(start),
     }),
     signals,
@@ -151,7 +152,8 @@ function squareOf({ segments, stations }: Plan): string | null {
 }
 
 /** The day's times, local and in UTC. */
-function clockOf({ totals, segments, wayBack }: Plan, { schedule }: Project, start: string): SheetClock[] {
+function clockOf(plan: Plan, { schedule }: Project, start: string): SheetClock[] {
+  const { totals, segments, wayBack } = plan;
   const at = (label: string, iso: string | null, why: string): SheetClock => ({
     label,
     time: iso === null ? null : clockSinceText(iso, start),
@@ -161,7 +163,7 @@ function clockOf({ totals, segments, wayBack }: Plan, { schedule }: Project, sta
   return [
     at('Start', start, ''),
     at('Arrival', totals.arrive ?? segments.at(-1)?.leave ?? null, 'not computed'),
-    at('Turn round by', totals.turnRound, 'not computed'),
+    at('Turn round by', totals.turnRound, hasNoTurnRound(plan) ? turnRoundText(plan) : 'not computed'),
     ...(wayBack === null ? [] : [at('Back at', wayBack.totals.arrive, 'not computed')]),
     {
       label: 'Back by',
@@ -241,10 +243,12 @@ const snowMadeText = (madeAt: string | undefined, { schedule }: Project): string
     .join(', ');
 
 /** The time itself stands large among the day's times; here what it hangs on. */
-function turnRoundText({ totals, warnings }: Plan, start: string | null): string {
+function turnRoundSentence(plan: Plan): string {
+  const { totals, warnings } = plan;
+  if (hasNoTurnRound(plan)) return 'No time to turn round: the way back alone takes too long.';
   if (totals.turnRound === null) return 'Turn-round time: not computed. Set your own: ________';
   const slow = warnings.find(({ code }) => code === 'turn-round');
-  return slow?.text ?? `Turn round by ${clockSinceText(totals.turnRound, start)}.`;
+  return slow?.text ?? `Turn round by ${turnRoundText(plan)}.`;
 }
 
 /** Zone and UTC stand beside the day's times. */

@@ -199,7 +199,8 @@ describe('there and back', () => {
     expect(codes(made)).toContain('turn-round');
     expect(codes(made)).not.toContain('too-late');
     const late = planOf(grounds, { wayBack: 'same-line', backBy: '2026-01-17T09:00' }, { party });
-    expect(codes(late)).toContain('too-late');
+    expect(codes(late)).toContain('no-turn-round');
+    expect(late.totals.turnRound).toBeNull();
   });
 
   test('another line back has its own ground', () => {

@@ -390,23 +390,28 @@ test('a way back, and when to turn round', () => {
   });
 });
 
-test('a way back for which it is too late', () => {
-  expect(
+test('a way back that leaves no time at all, or none if it goes slowly', () => {
+  const until = (backBy: string) =>
     said([...gentle, ...running], {
       party: party({ pickets: 12 }),
-      schedule: day({ start: '2026-01-17T05:00', backBy: '2026-01-17T06:05', wayBack: 'same-line' }),
-    }),
-  ).toEqual({
-    there: [
-      '3 too-late 292.5-595: The end of the line is reached after the latest turn-round time, 03:42.',
-      '2 bad-gathering 411.4-519.2: 2 of 3 gatherings in bad places (deadly or unknown run-out, or no standing).',
-      '1 turn-round everywhere: Turn round by 03:42; if the way back goes slowly, by 01:50.',
-    ],
-    back: [
-      '3 too-late 297.5-595: The end of the line is reached after the time to be back by.',
-      '2 bad-gathering 107.9-215.7: 2 of 3 gatherings in bad places (deadly or unknown run-out, or no standing).',
-    ],
+      schedule: day({ start: '2026-01-17T05:00', backBy, wayBack: 'same-line' }),
+    }).there.filter((line) => /turn|late/.test(line));
+  expect(until('2026-01-17T06:05')).toEqual([
+    '3 no-turn-round everywhere: No time to turn round: the way back alone takes longer than the day has until the time to be back by.',
+  ]);
+  expect(until('2026-01-17T08:05')).toEqual([
+    '3 too-late 292.5-595: The end of the line is reached after the latest turn-round time, 05:42.',
+    '1 turn-round everywhere: Turn round by 05:42; if the way back goes slowly, there is no time at all.',
+  ]);
+});
+
+test('a turn-round time of the next day says so', () => {
+  const { there } = said(gentle, {
+    schedule: day({ start: '2026-01-17T05:00', backBy: '2026-01-18T12:00', wayBack: 'same-line' }),
   });
+  expect(there.join()).toMatch(
+    /Turn round by 11:48 next day; if the way back goes slowly, by 11:44 next day\.$/,
+  );
 });
 
 test('snow that changes before the team comes', () => {

@@ -329,6 +329,10 @@ describe('there and back', () => {
   test('when to turn round', () => {
     const totals = { ...madeUpPlan().totals, turnRound: '2027-05-14T10:15:00-02:00' };
     expect(wordsOf({ plan: planWith({ totals }) })).toContain('Turn round by 10:15.');
+    const warning = { code: 'no-turn-round', weight: 3, text: 'No time.', fromM: null, toM: null } as const;
+    const words = wordsOf({ plan: planWith({ warnings: [warning] }) });
+    expect(words).toContain('Turn round by no time for it');
+    expect(words).toContain('No time to turn round: the way back alone takes too long.');
   });
 });
 

@@ -1,5 +1,7 @@
 import type { Warning } from '../../domain/segment';
 import { hardnessName } from '../../domain/snow';
+import { clockSinceText } from '../../wording/time';
+import type { TurnRound } from '../turn-round';
 import { isOnWholeLine } from '../way';
 import { warn, type Planned } from './warn';
 
@@ -15,19 +17,32 @@ export function dayWarnings(planned: Planned): Warning[] {
     const text = `Reached after the snow has changed to ${hardnessName[segment.snow.hardness]}: decided again for that.`;
     warnings.push(warn('snow-changed', 2, text, segment));
   }
-  if (turn !== null && endS !== null && endS > turn.usualS) {
-    const text = `The end of the line is reached after the latest turn-round time, ${time(turn.usual)}.`;
-    warnings.push(warn('too-late', 3, text, segments.at(-1)));
-  }
-  if (turn !== null) {
-    const text = `Turn round by ${time(turn.usual)}; if the way back goes slowly, by ${time(turn.slow)}.`;
-    warnings.push(warn('turn-round', 1, text));
-  } else if (clock?.backByS != null && endS !== null && endS > clock.backByS) {
+  if (turn !== null) warnings.push(...turningRound(planned, turn));
+  else if (clock?.backByS != null && endS !== null && endS > clock.backByS) {
     warnings.push(
       warn('too-late', 3, 'The end of the line is reached after the time to be back by.', segments.at(-1)),
     );
   }
   return warnings;
+}
+
+function turningRound({ segments, endS }: Planned, { usual, slow, usualS }: TurnRound): Warning[] {
+  if (usual === null)
+    return [
+      warn(
+        'no-turn-round',
+        3,
+        'No time to turn round: the way back alone takes longer than the day has until the time to be back by.',
+      ),
+    ];
+  const start = segments[0]!.arrive;
+  const time = (iso: string) => clockSinceText(iso, start);
+  const ifSlow = slow === null ? 'there is no time at all' : `by ${time(slow)}`;
+  const text = `Turn round by ${time(usual)}; if the way back goes slowly, ${ifSlow}.`;
+  const latest = warn('turn-round', 1, text);
+  if (endS === null || endS <= usualS) return [latest];
+  const late = `The end of the line is reached after the latest turn-round time, ${time(usual)}.`;
+  return [warn('too-late', 3, late, segments.at(-1)), latest];
 }
 
 /** Two lines that meet on a summit end no farther apart than this, metres (judgement). */
@@ -62,6 +77,3 @@ function paintedForNothing({ project: { overrides, schedule } }: Planned): Warni
     warn('way-back-painted', 1, 'Stretches are set for the way back only, and no way back is planned.'),
   ];
 }
-
-/** Local time of day, as written in its own zone. */
-const time = (iso: string): string => iso.slice(11, 16);
