@@ -170,6 +170,17 @@ describe('warnings', () => {
     expect(zeros(10, 1500)[0]!.text).toMatch(/exactly 0 here, beside high ground: probably a hole/);
     expect(zeros(10, 60)).toEqual([]);
     expect(zeros(0, 1500)).toEqual([]);
+    // Up to 60 m from high ground, on either side.
+    const high = evenly(20, { slopeDeg: 8, runOut: 'gentle', elevationM: 1500 });
+    const zero = evenly(10, { slopeDeg: 0, runOut: 'gentle', elevationM: 0 });
+    for (const [between, isWarned] of [
+      [8, true],
+      [20, false],
+    ] as const) {
+      const low = evenly(between, { slopeDeg: 8, runOut: 'gentle', elevationM: 60 });
+      expect(codes(planOf([...high, ...low, ...zero])).includes('zeros')).toBe(isWarned);
+      expect(codes(planOf([...zero, ...low, ...high])).includes('zeros')).toBe(isWarned);
+    }
     // A long way up from the sea, and no wall.
     const shore = Array.from({ length: 60 }, (_, i) => ({
       slopeDeg: 5,
@@ -215,6 +226,7 @@ describe('warnings', () => {
     expect(of('after the last thaw', '2026-01-17')).toMatch(
       /surveyed after the last thaw; on a glacier check/,
     );
+    expect(of('2012', 'in the spring of 2026')).toMatch(/surveyed 2012; on a glacier check how old that is/);
     expect(of('2012')).toMatch(/surveyed 2012; on a glacier check how old that is/);
   });
 
