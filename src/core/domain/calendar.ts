@@ -17,7 +17,8 @@ export const isClockTime = (text: string): boolean =>
   /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,9})?)?$/.test(text);
 
 /** A time of day as people type it, `04:30`. */
-export const isTimeOfDay = (text: string): boolean => /^([01]\d|2[0-3]):[0-5]\d$/.test(text);
+export const timeOfDayPattern = /^([01]\d|2[0-3]):[0-5]\d$/;
+export const isTimeOfDay = (text: string): boolean => timeOfDayPattern.test(text);
 
 /** Local date and time without zone, `2026-05-14T04:30`. */
 export function isLocalDateTime(text: string): boolean {

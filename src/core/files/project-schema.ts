@@ -5,7 +5,7 @@ import { modes } from '../domain/mode';
 import { runOutClasses } from '../domain/station';
 import { defaultTolerance, overrideWays, paceFactorLimits, type Project } from '../domain/project';
 import { defaultParty, partyLimits } from '../domain/rope-team';
-import { isLocalDateTime, isRealDate, isTimeOfDay, isTimeZone } from '../domain/calendar';
+import { isLocalDateTime, isRealDate, isTimeZone, timeOfDayPattern } from '../domain/calendar';
 import { numberFault } from './schema-wording';
 import { z } from './zod';
 
@@ -156,7 +156,7 @@ const snowChange = z
   .looseObject({
     fromM: alongM,
     toM: alongM,
-    at: z.string().check(z.refine(isTimeOfDay, 'expected a time such as 09:30')),
+    at: z.string().check(z.regex(timeOfDayPattern, 'expected a time such as 09:30')),
     snow,
   })
   .check(inOrder);
