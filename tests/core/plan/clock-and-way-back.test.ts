@@ -4,6 +4,7 @@ import type { Override, Project, Schedule, SnowChange } from '../../../src/core/
 import type { Plan } from '../../../src/core/domain/segment';
 import { arrivalsOf } from '../../../src/core/plan/arrivals';
 import { planWith, type PlanInput } from '../../../src/core/plan/make-plan';
+import { turnRoundText } from '../../../src/core/plan/turn-round';
 import { pointsBack } from '../../../src/core/plan/way';
 import { fakeSlips } from './fake-slips';
 import { evenly, placeAt, profileOf, projectOf, type Ground } from './invented';
@@ -201,6 +202,12 @@ describe('there and back', () => {
     const late = planOf(grounds, { wayBack: 'same-line', backBy: '2026-01-17T09:00' }, { party });
     expect(codes(late)).toContain('no-turn-round');
     expect(late.totals.turnRound).toBeNull();
+    const undated = planOf(grounds, { start: null, wayBack: 'same-line' }, { party });
+    expect([made, late, undated].map(turnRoundText)).toEqual([
+      expect.stringMatching(/^\d\d:\d\d( next day)?$/),
+      'no time for it',
+      'not computed',
+    ]);
   });
 
   test('another line back has its own ground', () => {
