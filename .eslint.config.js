@@ -3,6 +3,7 @@ import svelte from 'eslint-plugin-svelte';
 import globals from 'globals';
 import { createRequire } from 'node:module';
 import ts from 'typescript-eslint';
+import { oneUnit } from './.scripts/unit-rule.mjs';
 
 const { mayImport, home } = createRequire(import.meta.url)('./.architecture.cjs');
 
@@ -30,7 +31,9 @@ export default ts.config(
       globals: { ...globals.browser, ...globals.worker, ...globals.node },
       parserOptions: { projectService: true, extraFileExtensions: ['.svelte'] },
     },
+    plugins: { units: { rules: { 'one-unit': oneUnit } } },
     rules: {
+      'units/one-unit': 'error',
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
     },
   },

@@ -43,7 +43,7 @@ export function paceCosts(project: Project, figures: Figures, orders: RopeOrders
       if (!isVariant(state)) return 0;
       if (state === 'roped')
         return walkedSecondsPerM(gradeDeg, elevationM, { snow: condition.snow, figures, own, rule });
-      return workAt(state, condition).perSlopeM / Math.cos(((gradeDeg ?? NaN) * Math.PI) / 180);
+      return workAt(state, condition).slopeSecondsPerM / Math.cos(((gradeDeg ?? NaN) * Math.PI) / 180);
     },
     onceS(state, condition) {
       if (state === 'crossing') return crossing(0);

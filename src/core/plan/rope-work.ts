@@ -9,7 +9,7 @@ import { paceStretch } from '../pace/stretch';
 
 /** What work with the rope takes: for each metre along the slope, and once for a stretch however short. Seconds. */
 export interface RopeWork {
-  readonly perSlopeM: number;
+  readonly slopeSecondsPerM: number;
   readonly onceS: number;
 }
 
@@ -65,7 +65,7 @@ export function ropeWorks(project: Project, figures: Figures, partyAt: (goingDow
 function ropeWork(which: RopeWorkCase): RopeWork {
   const { variant, snow, runOut, party, project, figures } = which;
   const { ownPace: own, lastTakesLead, walkingRule } = project;
-  const perSlopeM = secondsPerM(variant, {
+  const slopeSecondsPerM = secondsPerM(variant, {
     snow,
     runOut,
     party,
@@ -91,9 +91,9 @@ function ropeWork(which: RopeWorkCase): RopeWork {
       walkingRule,
       lastTakesLead,
     });
-    return time === null ? NaN : time.defaultS - perSlopeM * toM;
+    return time === null ? NaN : time.defaultS - slopeSecondsPerM * toM;
   });
-  return { perSlopeM, onceS: onceS.reduce((sum, s) => sum + s, 0) / onceS.length };
+  return { slopeSecondsPerM, onceS: onceS.reduce((sum, s) => sum + s, 0) / onceS.length };
 }
 
 const evenStations = new Map<RunOutClass, readonly Station[]>();

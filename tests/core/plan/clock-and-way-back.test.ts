@@ -218,7 +218,7 @@ describe('there and back', () => {
   });
 
   test('another line back is gone from the end that is nearer to the end of the way there', () => {
-    const at = (northDeg: number) => ({ position: placeAt(northDeg), elevationM: null, timeMs: null });
+    const at = (northM: number) => ({ position: placeAt(northM), elevationM: null, timeMs: null });
     const fromBelow = [at(0), at(400), at(800)];
     const schedule = scheduleOf({ wayBack: { alternativeId: 'b' } });
     const lineOf = (points: typeof fromBelow) =>
