@@ -12,6 +12,9 @@ export function isRealDate(text: string): boolean {
   return day >= 1 && day <= days;
 }
 
+/** The same, within years that a plan can be for: a slip of the finger is caught. */
+export const isPlanDate = (text: string): boolean => isRealDate(text) && text >= '1900' && text < '2201';
+
 /** A time of day, with seconds or without. */
 export const isClockTime = (text: string): boolean =>
   /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,9})?)?$/.test(text);

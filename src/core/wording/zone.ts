@@ -1,4 +1,4 @@
-import { isRealDate, isTimeOfDay, isTimeZone } from '../domain/calendar';
+import { isPlanDate, isTimeOfDay, isTimeZone } from '../domain/calendar';
 
 /** Offset from UTC at an instant, milliseconds, positive east. The zone must be known. */
 function offsetMs(instantMs: number, zone: string): number {
@@ -35,7 +35,7 @@ export type LocalTimeReading =
 
 /** Reads a date and a time of day in a zone, typed apart. */
 export function readLocalTime(date: string, clock: string, zone: string): LocalTimeReading {
-  if (!isRealDate(date)) {
+  if (!isPlanDate(date)) {
     return {
       ok: false,
       message: `“${date}” is not a date. Enter year, month and day, for example 2031-05-14`,

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   isClockTime,
   isLocalDateTime,
+  isPlanDate,
   isRealDate,
   isTimeOfDay,
   isTimeZone,
@@ -21,6 +22,11 @@ const bytes = (text: string) => new TextEncoder().encode(text);
 const refuser = new Refuser('file', 'GPX');
 
 describe('dates and times', () => {
+  test('a date as it is typed is of a year that a plan can be for', () => {
+    const dates = ['1900-01-01', '2200-12-31', '2028-02-29', '1899-12-31', '2201-01-01', '1026-05-14'];
+    expect([...dates, '2027-02-29', '2027-5-1'].filter(isPlanDate)).toEqual(dates.slice(0, 3));
+  });
+
   test('a time of day as it is typed has two digits an hour and no seconds', () => {
     expect(['00:00', '19:59', '23:59', '24:00', '12:60', '1:00', '12:00:00'].filter(isTimeOfDay)).toEqual([
       '00:00',

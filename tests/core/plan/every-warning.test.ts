@@ -311,43 +311,14 @@ test('a rope just long enough', () => {
   expect(said(gentle, { party: party({ rope: { lengthM: 24 } }) })).toEqual({ there: [], back: [] });
 });
 
-test('one picket, and a stretch set to running-belay', () => {
-  expect(
-    said([...gentle, ...gentle], {
-      party: party({ pickets: 1 }),
-      overrides: [override('running-belay', 100, 200)],
-    }),
-  ).toEqual({ there: ['3 rack-short 100-200: Pieces are needed here, the rack has 1.'], back: [] });
-});
-
-test('one picket, and a stretch set to pitched-belay', () => {
-  expect(
-    said([...gentle, ...gentle], {
-      party: party({ pickets: 1 }),
-      overrides: [override('pitched-belay', 100, 200)],
-    }),
-  ).toEqual({
-    there: ['3 rack-short 100-200: A stretch needs 9 pieces at one time, the rack has 1.'],
-    back: [],
-  });
-});
-
-test('one picket, and a stretch set to belayed-crossing', () => {
-  expect(
-    said([...gentle, ...gentle], {
-      party: party({ pickets: 1 }),
-      overrides: [override('belayed-crossing', 100, 200)],
-    }),
-  ).toEqual({
-    there: ['3 rack-short 100-200: A stretch needs 2 pieces at one time, the rack has 1.'],
-    back: [],
-  });
-});
-
-test('one picket, and a stretch set to roped', () => {
-  expect(
-    said([...gentle, ...gentle], { party: party({ pickets: 1 }), overrides: [override('roped', 100, 200)] }),
-  ).toEqual({ there: [], back: [] });
+test.each([
+  ['running-belay', ['3 rack-short 100-200: Pieces are needed here, the rack has 1.']],
+  ['pitched-belay', ['3 rack-short 100-200: A stretch needs 9 pieces at one time, the rack has 1.']],
+  ['belayed-crossing', ['3 rack-short 100-200: A stretch needs 2 pieces at one time, the rack has 1.']],
+  ['roped', []],
+] as const)('one picket, and a stretch set to %s', (mode, there) => {
+  const changes = { party: party({ pickets: 1 }), overrides: [override(mode, 100, 200)] };
+  expect(said([...gentle, ...gentle], changes)).toEqual({ there, back: [] });
 });
 
 test('two pickets are enough for a stretch that is set', () => {
