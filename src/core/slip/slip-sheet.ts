@@ -13,12 +13,10 @@ export interface SheetGrid {
 }
 
 /**
- * Every so many slopes first; between two on which a slip ends differently the step is looked for by halves: who is held on a
- * slope is held on gentler ones too, but for one slip in many thousands.
+ * Unheld shares of 100 for slopes known exactly: row by slope, column by angle to the fall line. Who is held on a slope is held on
+ * gentler ones too (but for one slip in some hundred thousand), so each slip is followed only about the slope from which it stays
+ * unheld, looked for first where it was at the angle before.
  */
-const stride = 16;
-
-/** Unheld shares of 100 for slopes known exactly: row by slope, column by angle to the fall line. */
 export function buildSheet(
   way: WayToGo & { readonly goingDown: boolean },
   figures: Figures,
@@ -30,81 +28,61 @@ export function buildSheet(
   const total = slips * weights.reduce((sum, weight) => sum + weight, 0);
   const draws = drawSlips(climbers.length, way.party.rope, way.snow, figures, slips);
   const unheldPct = new Float32Array(slopesDeg.length * betasDeg.length);
+  const firstRows = new Int16Array(slips * climbers.length).fill(slopesDeg.length >> 1);
 
   betasDeg.forEach((betaDeg, column) => {
-    const scan = new SlopeScan(slipFollower(way, betaDeg, figures, draws), slopesDeg, weights);
-    for (let i = 0; i < slips; i++) scan.add(i);
-    scan.unheld.forEach((weight, row) => {
+    const scan = new SlopeScan(slipFollower(way, betaDeg, figures, draws), slopesDeg);
+    const unheldFrom = new Float64Array(slopesDeg.length + 1);
+    for (let draw = 0, i = 0; draw < slips; draw++) {
+      scan.draw(draw);
+      for (let slipper = 0; slipper < climbers.length; slipper++, i++) {
+        const row = scan.firstUnheld(slipper, firstRows[i]!);
+        firstRows[i] = row;
+        unheldFrom[row] = unheldFrom[row]! + weights[slipper]!;
+      }
+    }
+    let weight = 0;
+    for (let row = 0; row < slopesDeg.length; row++) {
+      weight += unheldFrom[row]!;
       unheldPct[row * betasDeg.length + column] = (100 * weight) / total;
-    });
+    }
   });
   return unheldPct;
 }
 
-/** Counts, slope by slope, the slips of every climber that stay unheld. */
+/** Looks for the slopes from which the slips of one draw stay unheld. */
 class SlopeScan {
-  /** Sum of the slippers' weights, by slope. */
-  readonly unheld: Float64Array;
-  /** By slope and slipper. */
-  readonly #isUnheld: Uint8Array;
-  readonly #climbers: number;
+  #row = -1;
 
   constructor(
     readonly slip: SlipFollower,
     readonly slopesDeg: Float64Array,
-    readonly weights: Float64Array,
-  ) {
-    this.#climbers = weights.length;
-    this.unheld = new Float64Array(slopesDeg.length);
-    this.#isUnheld = new Uint8Array(slopesDeg.length * weights.length);
-  }
+  ) {}
 
-  add(draw: number): void {
-    const last = this.slopesDeg.length - 1;
+  draw(draw: number): void {
     this.slip.draw(draw);
-    this.#follow(0);
-    for (let from = 0; from < last; from += stride) {
-      const to = Math.min(last, from + stride);
-      this.#follow(to);
-      this.#fillBetween(from, to);
-    }
-    for (let row = 0; row <= last; row++) this.#count(row);
+    this.#row = -1;
   }
 
-  #follow(row: number): void {
-    const n = this.#climbers;
-    this.slip.standOn(this.slopesDeg[row]!);
-    for (let slipper = 0; slipper < n; slipper++) {
-      this.#isUnheld[row * n + slipper] = this.slip.follow(slipper) === ending.unheld ? 1 : 0;
+  /** The gentlest slope, as its row, on which the slip of one climber stays unheld; one past the last where it never does. */
+  firstUnheld(slipper: number, guess: number): number {
+    let held = -1;
+    let unheld = this.slopesDeg.length;
+    let row = Math.min(guess, unheld - 1);
+    // By longer and longer steps from the guess until both are known, then by halves.
+    for (let step = 1; unheld - held > 1; step *= 2) {
+      const isUnheld = this.#isUnheld(row, slipper);
+      if (isUnheld) unheld = row;
+      else held = row;
+      row = isUnheld ? row - step : row + step;
+      if (row <= held || row >= unheld) row = (held + unheld) >> 1;
     }
+    return unheld;
   }
 
-  /** Between two slopes on which a slip ends the same it does so throughout; else the step is looked for by halves. */
-  #fillBetween(from: number, to: number): void {
-    const middle = (from + to) >> 1;
-    if (middle === from) return;
-    const n = this.#climbers;
-    const isUnheld = this.#isUnheld;
-    let stands = false;
-    for (let slipper = 0; slipper < n; slipper++) {
-      const low = isUnheld[from * n + slipper]!;
-      if (low === isUnheld[to * n + slipper]!) {
-        isUnheld[middle * n + slipper] = low;
-        continue;
-      }
-      if (!stands) this.slip.standOn(this.slopesDeg[middle]!);
-      stands = true;
-      isUnheld[middle * n + slipper] = this.slip.follow(slipper) === ending.unheld ? 1 : 0;
-    }
-    this.#fillBetween(from, middle);
-    this.#fillBetween(middle, to);
-  }
-
-  #count(row: number): void {
-    let weight = 0;
-    for (let slipper = 0; slipper < this.#climbers; slipper++) {
-      weight += this.weights[slipper]! * this.#isUnheld[row * this.#climbers + slipper]!;
-    }
-    this.unheld[row] = this.unheld[row]! + weight;
+  #isUnheld(row: number, slipper: number): boolean {
+    if (row !== this.#row) this.slip.standOn(this.slopesDeg[row]!);
+    this.#row = row;
+    return this.slip.follow(slipper) === ending.unheld;
   }
 }

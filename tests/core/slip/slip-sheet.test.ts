@@ -15,7 +15,7 @@ const grid = {
   slips: 64,
 };
 
-test('looked for by halves, slips end as if each were followed on every slope', () => {
+test('looked for about one slope, slips end as if each were followed on every slope', () => {
   let steps = 0;
   fc.assert(
     fc.property(
