@@ -1,4 +1,4 @@
-// Writes src/core/files/raster/crs/table.json: every EPSG projected and geographic 2D system that proj4 (the npm package)
+// Writes src/core/files/raster/crs/table.json, and usual.json beside it: every EPSG projected and geographic 2D system that proj4 (the npm package)
 // shows as PROJ does, with the datum shifts PROJ would choose without grids. Needs PROJ's `projinfo` and GDAL's
 // `gdaltransform` (Debian: apt-get install proj-bin gdal-bin). Takes about a quarter of an hour:
 //   node .scripts/make-crs-table.mjs
@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import proj4 from 'proj4';
 import { bodyText, proj4Text } from './crs-text.mjs';
 import { shiftOf } from './crs-shift.mjs';
+import { pool, writeUsual } from './usual-systems.mjs';
 
 const out = new URL('../src/core/files/raster/crs/table.json', import.meta.url);
 
@@ -134,20 +135,6 @@ const known = new Set(geographic.map(({ code }) => code));
 console.error(`${projected.length} projected, ${geographic.length} geographic; reading their datum shifts`);
 keepAnswers();
 const shiftsOf = new Map(await each(geographic, async ({ code }) => [code, await shifts(code)]));
-
-/** Distinct values, by index. */
-function pool() {
-  const index = new Map();
-  const list = [];
-  return {
-    list,
-    add(value) {
-      const key = JSON.stringify(value);
-      if (!index.has(key)) index.set(key, list.push(value) - 1);
-      return index.get(key);
-    },
-  };
-}
 
 const texts = pool();
 const areas = pool();
@@ -285,6 +272,7 @@ table.projected = table.projected.filter((row, i, all) => row[0] !== all[i - 1]?
 let last = 0;
 for (const row of table.projected) [row[0], last] = [row[0] - last, row[0]];
 writeFileSync(out, JSON.stringify(table) + '\n');
+writeUsual(table);
 writeFileSync(join(tmpdir(), 'crs-dropped.json'), JSON.stringify(dropped, null, 1));
 console.error(
   `kept ${table.projected.length} projected and ${Object.keys(table.geographic).length} geographic; left out`,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { makeFrame } from '../../../../src/core/files/raster/crs/frame';
 import { systemOfEpsg } from '../../../../src/core/files/raster/crs/system';
-import { loadCrsTable, shiftAt } from '../../../../src/core/files/raster/crs/table';
+import { loadCrsTable, loadUsualTable, shiftAt } from '../../../../src/core/files/raster/crs/table';
 import { opened, refused } from './read-whole';
 import { writeTiff, type FieldText } from './write-tiff';
 
@@ -166,6 +166,13 @@ describe('the table of systems', () => {
     expect(apart.length).toBeLessThanOrEqual(7);
     for (const offDeg of apart) expect(offDeg).toBeLessThan(3e-6);
     expect(went).toBeGreaterThan(5000);
+  });
+
+  test('the usual systems are those of the whole table, word for word', async () => {
+    const [table, usual] = [await loadCrsTable(), await loadUsualTable()];
+    const codes = usual.codes();
+    expect(codes).toEqual(expect.arrayContaining([4326, 3857, 25832, 26910, 32632, 32727]));
+    for (const code of codes) expect(usual.find(code)).toEqual(table.find(code));
   });
 
   test('what a projection cannot show comes out as no place', async () => {

@@ -1,4 +1,4 @@
-import { loadCrsTable, type Area, type DatumShift } from './table';
+import { loadCrsTable, loadUsualTable, type Area, type DatumShift } from './table';
 
 /** A coordinate system whose datum shift still depends on where the raster lies. */
 export interface CrsSystem {
@@ -14,7 +14,7 @@ export interface CrsSystem {
 
 /** A system by its EPSG code; null when it is not known here. */
 export async function systemOfEpsg(epsg: number): Promise<CrsSystem | null> {
-  const found = (await loadCrsTable()).find(epsg);
+  const found = (await loadUsualTable()).find(epsg) ?? (await loadCrsTable()).find(epsg);
   if (found === null) return null;
   const { isGeographic, text } = found;
   const unitM = isGeographic ? null : Number(/\+to_meter=(\S+)/.exec(text)?.[1] ?? 1);

@@ -20,7 +20,7 @@ export interface TabledCrs {
   readonly shifts: readonly DatumShift[];
 }
 
-/** table.json, as `.scripts/make-crs-table.mjs` writes it from PROJ's database. */
+/** table.json, and usual.json which is a part of it, as `.scripts/make-crs-table.mjs` writes them from PROJ's database. */
 interface Stored {
   readonly made: string;
   readonly texts: readonly string[];
@@ -34,13 +34,23 @@ interface Stored {
 const longLat = '+proj=longlat ';
 const world: Area = [-180, -90, 180, 90];
 
-let loading: Promise<CrsTable> | null = null;
+const loading = new Map<() => Promise<{ default: unknown }>, Promise<CrsTable>>();
 
-/** The table is large, so it is loaded when a raster first needs it. */
-export function loadCrsTable(): Promise<CrsTable> {
-  loading ??= import('./table.json').then(({ default: stored }) => new CrsTable(stored as unknown as Stored));
-  return loading;
+/** Loaded when a raster first needs it. */
+function load(stored: () => Promise<{ default: unknown }>): Promise<CrsTable> {
+  const loaded = loading.get(stored) ?? stored().then((made) => new CrsTable(made.default as Stored));
+  loading.set(stored, loaded);
+  return loaded;
 }
+
+const whole = () => import('./table.json');
+const usual = () => import('./usual.json');
+
+/** Every system. */
+export const loadCrsTable = (): Promise<CrsTable> => load(whole);
+
+/** Those in which most rasters come: loaded in a moment, where the whole table is large. */
+export const loadUsualTable = (): Promise<CrsTable> => load(usual);
 
 export class CrsTable {
   readonly #stored: Stored;
