@@ -69,12 +69,22 @@ function leave(error: unknown): void {
   }
 }
 
-/** Called by `firnward.js`, on the main thread and on those that it starts. */
-export async function start(words: readonly string[]): Promise<void> {
+/**
+ * Called by `firnward.js`, on the main thread and on those that it starts. What has been done ends the process at once: nobody
+ * is kept waiting until memory has been swept.
+ *
+ * @param staysOn for who does several jobs, one after another
+ */
+export async function start(words: readonly string[], { staysOn = false } = {}): Promise<void> {
   if (words[0] === slipThreadWord) return (await import('./slip-threads')).slipThread();
   process.on('unhandledRejection', (error) => {
     leave(error);
     process.exit();
   });
-  await main(words).then((code) => (process.exitCode = code), leave);
+  try {
+    process.exitCode = await main(words);
+    if (!staysOn) process.exit();
+  } catch (error) {
+    leave(error);
+  }
 }

@@ -58,7 +58,7 @@ export async function print(text: string): Promise<void> {
 /** A line to standard error, without the stream that takes longer to load than the line to write. */
 export function tell(line: string): void {
   try {
-    writeSync(process.stderr.fd, `${line}\n`);
+    writeSync(2, `${line}\n`);
   } catch {
     console.error(line); // a pipe that is full or gone
   }
@@ -134,7 +134,7 @@ export function progressLine(what: string): {
   let shown = false;
   return {
     at(done) {
-      if (!process.stderr.isTTY || Date.now() - startedMs < 1000) return;
+      if (Date.now() - startedMs < 1000 || !process.stderr.isTTY) return;
       shown = true;
       process.stderr.write(`\r${what} ${Math.round(100 * done)} %`);
     },

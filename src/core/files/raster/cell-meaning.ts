@@ -21,7 +21,8 @@ export interface Unsaid {
 const customary: readonly number[] = [-9999, -32768, -32767, -99999];
 
 /** -9999, -32768 and the like, and anything beyond 1e30. An undeclared 0 is data. */
-export const isSentinel = (stored: number) => Math.abs(stored) > 1e30 || customary.includes(stored);
+export const isSentinel = (stored: number) =>
+  stored > 1e30 || (stored <= -9999 && (stored < -1e30 || customary.includes(stored)));
 
 /** Turns stored numbers into metres in place, missing ones into NaN, and counts what the file did not declare. */
 export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeaning): Unsaid {
@@ -37,7 +38,7 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
     if (isLand && stored > -9999 && stored !== nodata && Math.fround(stored) !== nodata32) cells[i] = metres;
     else if (Number.isNaN(stored)) continue;
     else if (stored === nodata || Math.fround(stored) === nodata32) cells[i] = NaN;
-    else if (stored <= -9999 && isSentinel(stored)) {
+    else if (isSentinel(stored)) {
       cells[i] = NaN;
       unsaid.sentinels++;
     } else if (isLand) cells[i] = metres;

@@ -45,8 +45,8 @@ export async function openAsc(
   const frame = makeFrame(crs, crs.isGeographic ? affine.x0 + (widthPx / 2) * affine.colX : 0);
   const chosen = options.elevationUnit;
   const meaning = { nodata: grid.nodata, scale: 1, offset: 0, metresPerUnit: metresPer[chosen ?? 'm'] };
-  const book = new SurveyBook(meaning);
-  book.add(cells, Math.max(1, Math.floor(cells.length / 100_000)));
+  const book = new SurveyBook(meaning, { keepApart: Math.max(1, Math.floor(cells.length / 100_000)) });
+  book.add(cells);
   weigh(
     {
       grid: { ...placed, frame },

@@ -17,36 +17,49 @@ export interface Survey {
 /** The largest a cell can hold, or nines: more likely marks than heights, so they do not count for the range. */
 const extremes: readonly number[] = [32767, 65535, 9999, 99999];
 
-/** Collects cells as stored; every n-th is kept for the ranks once there are many. */
+/** How many cells are passed over, and how many of those looked at. */
+export interface Sampling {
+  /** One cell in so many is looked at. Default 1: all are. */
+  readonly lookApart?: number;
+  /** One cell in so many is kept for the ranks; a multiple of `lookApart`. Default the same. */
+  readonly keepApart?: number;
+}
+
+/** Collects cells as stored; enough of them are kept for the ranks. */
 export class SurveyBook {
   readonly #meaning: CellMeaning;
+  readonly #lookApart: number;
+  readonly #keepApart: number;
   readonly #kept: number[] = [];
   #cells = 0;
   #missing = 0;
   #sentinels = 0;
   #isWholeNumbers = true;
 
-  constructor(meaning: CellMeaning) {
+  constructor(meaning: CellMeaning, { lookApart = 1, keepApart = lookApart }: Sampling = {}) {
     this.#meaning = meaning;
+    this.#lookApart = lookApart;
+    this.#keepApart = keepApart;
   }
 
-  /** @param step one cell in so many is kept for the ranks; all are counted. */
-  add(stored: ArrayLike<number>, step = 1): void {
+  add(stored: ArrayLike<number>): void {
     const { nodata, scale, offset } = this.#meaning;
     const nodata32 = Math.fround(nodata ?? NaN);
-    for (let i = 0; i < stored.length; i++) {
+    let [missing, sentinels, isWholeNumbers] = [0, 0, this.#isWholeNumbers];
+    for (let i = 0; i < stored.length; i += this.#lookApart) {
       const value = stored[i]!;
-      this.#cells++;
-      if (Number.isNaN(value) || value === nodata || Math.fround(value) === nodata32) this.#missing++;
-      else if (isSentinel(value)) {
-        this.#missing++;
-        this.#sentinels++;
-      } else {
+      if (Number.isNaN(value) || value === nodata || Math.fround(value) === nodata32) missing++;
+      else if (isSentinel(value)) sentinels++;
+      else {
         const scaled = value * scale + offset;
-        this.#isWholeNumbers &&= Number.isInteger(scaled);
-        if (i % step === 0 && !extremes.includes(value)) this.#kept.push(scaled);
+        isWholeNumbers &&= Number.isInteger(scaled);
+        if (i % this.#keepApart === 0 && !extremes.includes(value)) this.#kept.push(scaled);
       }
     }
+    this.#cells += Math.ceil(stored.length / this.#lookApart);
+    this.#missing += missing + sentinels;
+    this.#sentinels += sentinels;
+    this.#isWholeNumbers = isWholeNumbers;
   }
 
   /** Cells with data that the ranks are made of. */

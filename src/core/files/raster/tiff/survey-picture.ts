@@ -1,11 +1,13 @@
 import type { CellMeaning } from '../cell-meaning';
 import type { CellWindow } from '../../../domain/raster';
 import { SurveyBook, type Survey } from '../survey';
+import type { StoredCells } from './decode-chunk';
 import type { PictureCells } from './picture-cells';
 
-/** As many cells as are looked at before a raster is used: a fraction of a second's work. */
+/** As many cells as are decoded before a raster is used: a fraction of a second's work. */
 const enoughCells = 1_000_000;
-const keptCells = 100_000;
+/** As many of them tell its range. */
+const keptCells = 50_000;
 const fewestChunks = 3;
 const mostChunks = 24;
 /** So many tiles or strips that hold data are enough, on a large picture, to know its range. */
@@ -26,8 +28,9 @@ export async function surveyPicture(
   const isWhole = widthPx * heightPx <= enoughCells;
   const wanted = Math.max(fewestChunks, Math.min(mostChunks, Math.floor(enoughCells / perChunk)));
   const count = isWhole ? chunks : Math.min(chunks, wanted);
-  const step = Math.max(1, Math.floor((count * perChunk) / keptCells));
-  const book = new SurveyBook(meaning);
+  // Odd, so that it goes through the columns of a tile by turns.
+  const apart = Math.floor((count * perChunk) / keptCells) | 1;
+  const book = new SurveyBook(meaning, isWhole ? { keepApart: apart } : { lookApart: apart });
   let telling = 0;
   for (let i = 0; i < count && (isWhole || telling < tellingChunks); i++) {
     const chunk = Math.floor(((spread(i, count) + 0.5) * chunks) / count);
@@ -39,11 +42,10 @@ export async function surveyPicture(
       widthPx: Math.min(chunkWidthPx, widthPx - col),
       heightPx: Math.min(chunkHeightPx, heightPx - row, Math.ceil(enoughCells / chunkWidthPx)),
     };
-    const stored = new Float64Array(window.widthPx * window.heightPx).fill(NaN);
-    await cells.copy(window, stored, window.widthPx);
+    const stored = await cellsIn(window, cells);
     for (const mask of masks) await maskOut(stored, mask, window);
     const before = book.known;
-    book.add(stored, step);
+    book.add(stored);
     if (book.known > before) telling++;
   }
   return book.close(isWhole);
@@ -58,7 +60,15 @@ function spread(i: number, count: number): number {
 
 const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
 
-async function maskOut(stored: Float64Array, mask: PictureCells, window: CellWindow): Promise<void> {
+async function cellsIn(window: CellWindow, cells: PictureCells): Promise<StoredCells> {
+  const tile = await cells.tile(window);
+  if (tile !== null) return tile;
+  const stored = new Float64Array(window.widthPx * window.heightPx).fill(NaN);
+  await cells.copy(window, stored, window.widthPx);
+  return stored;
+}
+
+async function maskOut(stored: StoredCells, mask: PictureCells, window: CellWindow): Promise<void> {
   const isStored = new Float32Array(stored.length);
   await mask.copy(window, isStored, window.widthPx);
   for (let i = 0; i < stored.length; i++) if (isStored[i] === 0) stored[i] = NaN;
