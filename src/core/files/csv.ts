@@ -12,13 +12,17 @@ export const number = (value: number | null | undefined, places: number): CsvCel
  * Records by RFC 4180: CRLF after each, cells with a comma, quote or line break in quotes. Text that a spreadsheet would
  * take for a formula gets an apostrophe before it (CWE-1236); numbers stay numbers, minus signs too.
  */
-export function csv(header: readonly string[], rows: readonly (readonly CsvCell[])[]): string {
-  const records = [header.map(textCell), ...rows.map((row) => row.map(cell))];
-  for (const record of records)
-    if (record.length !== header.length)
+export function csv(header: readonly string[], rows: Iterable<readonly CsvCell[]>): string {
+  const records = [record(header)];
+  for (const row of rows) {
+    if (row.length !== header.length)
       throw new Error('a CSV record has another number of cells than its header');
-  return records.map((record) => `${record.join(',')}\r\n`).join('');
+    records.push(record(row));
+  }
+  return records.join('');
 }
+
+const record = (cells: readonly CsvCell[]): string => `${cells.map(cell).join(',')}\r\n`;
 
 function cell(value: CsvCell): string {
   if (value === null) return '';

@@ -5,7 +5,7 @@ export const decimals = { lngLat: 9, metres: 3, angle: 4, curvature: 8, seconds:
 export function fixed(value: number, places: number): string {
   if (!Number.isFinite(value)) throw new Error('a number that is not finite cannot be written');
   const text = value.toFixed(places);
-  return text.startsWith('-') && Number(text) === 0 ? text.slice(1) : text;
+  return value <= 0 && value > -1 && text.startsWith('-') && Number(text) === 0 ? text.slice(1) : text;
 }
 
 /** As fixed with one decimal or more, without zeros at the end. */
