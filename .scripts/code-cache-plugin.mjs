@@ -26,7 +26,10 @@ export function codeCache() {
     configResolved: ({ build }) => {
       folder = build.outDir;
     },
-    renderChunk: (code) => inAscii(code),
+    // Not before: what makes the program small writes letters as they are.
+    generateBundle(_, files) {
+      for (const file of Object.values(files)) if (file.type === 'chunk') file.code = inAscii(file.code);
+    },
     closeBundle() {
       const program = join(folder, 'firnward.js');
       copyFileSync(join(import.meta.dirname, 'start-command-line.cjs'), program);

@@ -28,7 +28,7 @@ function load(name) {
   const known = loaded.get(name);
   if (known) return known.exports;
   const path = join(__dirname, name);
-  const source = `(function (exports, require, __filename) {${readFileSync(path, 'utf8')}\n})`;
+  const source = `(function (exports, require, __filename) {${readFileSync(path, 'latin1')}\n})`;
   const script = new Script(source, {
     filename: path,
     cachedData: compiled(`${path}.compiled`),
