@@ -33,7 +33,7 @@ import { now } from './now';
 import { mayWrite, outOf, progressLine, writeOut } from './output';
 import { openRasters, rasterOptions } from './rasters';
 import { readSettings } from './settings';
-import { startTables, type TablesAsked } from './slip-threads';
+import { startTables, type TablesAsked, type TablesBeingBuilt } from './slip-threads';
 
 export const planHelp = `plan --line F --elevation F... [--project F] [--snow P] [--start ISO] [--step 5] [--track n] [--answer CODE=value] [--crs EPSG:n] [--elevation-unit m|ft|usft|cm] [--format json,csv,gpx,geojson,html] [--out F]
   The whole job: a technique for every stretch, with reasons, minutes, pieces and gatherings.
@@ -63,19 +63,20 @@ export async function plan(words: readonly string[]): Promise<void> {
   const { line, positions, notes: lineNotes } = await readLine(args);
   checkLine(positions, nameOf(lineFile(args)));
   const settings = await readSettings(args);
+  const project: Project = {
+    ...settings.project,
+    name: line.name,
+    line,
+    schedule: scheduleOf(args, settings.project),
+  };
+  const slips = startSlips(project);
   const { rasters, close } = await openRasters(args, {
     known: settings.project.terrain,
     wantsChecksum: true,
   });
   try {
-    const project: Project = {
-      ...settings.project,
-      name: line.name,
-      line,
-      schedule: scheduleOf(args, settings.project),
-    };
     const notes = [...lineNotes, ...settings.notes, ...paintedElsewhere(settings.project, line)];
-    const all = await planOn(args, { project, positions, rasters, notes });
+    const all = await planOn(args, { project, positions, rasters, notes, slips });
     for (const format of wanted) await writeOut(textAs(format, all), placeOf(format), args);
   } finally {
     close();
@@ -98,6 +99,7 @@ interface Given {
   readonly positions: readonly LngLat[];
   readonly rasters: readonly Raster[];
   readonly notes: readonly Note[];
+  readonly slips: Slips;
 }
 
 type Written = PlanExport & {
@@ -106,10 +108,8 @@ type Written = PlanExport & {
 };
 
 async function planOn(args: Arguments, given: Given): Promise<Written> {
-  const { project, rasters } = given;
-  const figures = figuresOf(project);
-  const { own, withDevices, others } = tablesFor(project, figures);
-  const building = startTables([own, ...withDevices, ...others.map(({ asked }) => asked)]);
+  const { project, rasters, slips } = given;
+  const { figures, withDevices, others } = slips;
   const profile = await groundUnder(args, given, figures);
   const wayBackProfile = await otherGroundBack(args, given, figures);
   const ofGround = profile.notes.filter(({ code }) => code !== seamCode && code !== overlapCode);
@@ -121,7 +121,7 @@ async function planOn(args: Arguments, given: Given): Promise<Written> {
   ];
 
   const progress = progressLine('following modelled slips');
-  const [tables, ...more] = (await building.finish(progress.at)) as [SlipTables, ...SlipTables[]];
+  const [tables, ...more] = (await slips.finish(progress.at)) as [SlipTables, ...SlipTables[]];
   progress.end();
   const deviceTables = more.splice(0, withDevices.length)[0] ?? tables;
   const otherAbilities = others.map(({ from, to }, i) => ({ from, to, lookup: lookupIn(more[i]!) }));
@@ -148,6 +148,19 @@ interface AllTables {
   readonly withDevices: readonly TablesAsked[];
   /** A weaker and a stronger team, in the snow on the line. */
   readonly others: readonly (Pick<OtherTeam, 'from' | 'to'> & { readonly asked: TablesAsked })[];
+}
+
+/** Tables that are being built, and what for. */
+interface Slips extends AllTables, TablesBeingBuilt {
+  readonly figures: Figures;
+}
+
+/** Other cores begin while this one reads the ground. */
+function startSlips(project: Project): Slips {
+  const figures = figuresOf(project);
+  const all = tablesFor(project, figures);
+  const asked = [all.own, ...all.withDevices, ...all.others.map((other) => other.asked)];
+  return { figures, ...all, ...startTables(asked) };
 }
 
 function tablesFor(project: Project, figures: Figures): AllTables {

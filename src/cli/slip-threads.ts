@@ -27,6 +27,11 @@ interface Part {
   readonly tables: SlipTables;
 }
 
+export interface TablesBeingBuilt {
+  /** Takes part, and gives all of them in the order asked. */
+  readonly finish: (onProgress?: (done: number) => void) => Promise<SlipTables[]>;
+}
+
 /** Parts of each table: so many that a part is one sheet. */
 const partsEach = 64;
 
@@ -37,9 +42,7 @@ const mostThreads = import.meta.env.MODE === 'cli' ? 8 : 1;
  * Begins to build tables on the other cores. `finish` takes part and gives all of them, in the order asked; who never calls it
  * is not kept waiting by the threads. What comes out does not depend on who built which part.
  */
-export function startTables(asked: readonly TablesAsked[]): {
-  readonly finish: (onProgress?: (done: number) => void) => Promise<SlipTables[]>;
-} {
+export function startTables(asked: readonly TablesAsked[]): TablesBeingBuilt {
   const shared: Shared = { asked, turn: new Int32Array(new SharedArrayBuffer(4)) };
   const others = Array.from({ length: Math.min(mostThreads, availableParallelism()) - 1 }, () =>
     partsOf(new Worker(fileURLToPath(import.meta.url), { argv: [slipThreadWord], workerData: shared })),

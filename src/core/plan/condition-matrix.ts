@@ -84,10 +84,12 @@ export function matrixWith(
       .filter((hardness) => lookup.knows({ hardness, wetness: input.project.snow.wetness }))
       .map((hardness) => ({ captureDevices, lookup, hardness })),
   );
+  // Where stations and marks are does not depend on what is found.
+  const prepared = prepareLine(wayAsked(input.project, input).line, input.figures, []);
   return {
     columns: asked.map((column, i) => {
       input.onProgress?.(i / asked.length);
-      return columnOf(column, input);
+      return columnOf(column, prepared, input);
     }),
   };
 }
@@ -104,12 +106,14 @@ function devicesFrom(plain: SlipLookup, withDevices: SlipLookup): SlipLookup {
 
 function columnOf(
   column: { readonly captureDevices: boolean; readonly lookup: SlipLookup; readonly hardness: Hardness },
+  prepared: PreparedLine,
   { project, figures, plan, ...ground }: Omit<MatrixInput, 'tables' | 'deviceTables'>,
 ): MatrixColumn {
   const { captureDevices, hardness, lookup } = column;
   const asFound = projectAsFound(project, hardness, captureDevices);
   const orders = ropeOrders(asFound);
-  const line = prepareLine(wayAsked(asFound, ground).line, figures, []);
+  const { snow, overrides } = wayAsked(asFound, ground).line;
+  const line = { ...prepared, snow, overrides };
   const rules = rulesOf(asFound, figures);
   const decided = decide(line, [], { rules, lookup, costs: paceCosts(asFound, figures, orders) });
   const context = { project: asFound, figures, orders, comesFrom: null, withEvents: () => false };

@@ -26,7 +26,10 @@ interface RopeWorkCase {
 /** Lengths of the stretches that flicker in and out of a mode, metres. */
 const shortLengthsM = [5, 10, 15, 20, 30, 40];
 
-/** The works of the team that was asked about last: planning again with the same team counts nothing twice. */
+/**
+ * The works of the team that was asked about last: planning again with the same team, whatever devices it carries, counts nothing
+ * twice.
+ */
 let latest: { readonly question: string; readonly works: Map<number, RopeWork> } = {
   question: '',
   works: new Map(),
@@ -39,13 +42,16 @@ let latest: { readonly question: string; readonly works: Map<number, RopeWork> }
  */
 export function ropeWorks(project: Project, figures: Figures, partyAt: (goingDown: boolean) => Party) {
   const { ownPace, lastTakesLead } = project;
-  const question = JSON.stringify([partyAt(false), partyAt(true), figures, ownPace, lastTakesLead]);
+  const parties = [partyAt(false), partyAt(true)].map(withoutDevices);
+  const question = JSON.stringify([parties, figures, ownPace, lastTakesLead]);
   if (latest.question !== question) latest = { question, works: new Map() };
   const { works } = latest;
 
   return (variant: Variant, snow: Snow, runOut: RunOutClass, goingDown: boolean): RopeWork => {
+    const devices = variant === 'running-capture' ? partyAt(goingDown).rack.captureDevices : 0;
     const key =
-      ((variants.indexOf(variant) * hardnesses.length + hardnesses.indexOf(snow.hardness)) *
+      (((devices * variants.length + variants.indexOf(variant)) * hardnesses.length +
+        hardnesses.indexOf(snow.hardness)) *
         runOutClasses.length +
         runOutClasses.indexOf(runOut)) *
         2 +
@@ -57,6 +63,8 @@ export function ropeWorks(project: Project, figures: Figures, partyAt: (goingDow
     return work;
   };
 }
+
+const withoutDevices = (party: Party): Party => ({ ...party, rack: { ...party.rack, captureDevices: 0 } });
 
 /**
  * Belays go in rotations and pitches: a stretch of 5 m needs a whole one, so a short stretch takes far longer than its share
