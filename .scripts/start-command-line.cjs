@@ -8,21 +8,27 @@ const { join } = require('node:path');
 const { setFlagsFromString } = require('node:v8');
 const { Script } = require('node:vm');
 
-// What a short job keeps is small, so it works in little memory: taking up more of it takes longer than sweeping it often, and
-// waking other threads to sweep takes longer than sweeping.
+const words = process.argv.slice(2);
+const jobs = process.env.FIRNWARD_KEEP_COMPILED;
+// Threads that a job starts have words of their own.
+const isKeeping = words.length === 0 && jobs !== undefined;
+const asked = isKeeping ? JSON.parse(jobs) : [words];
+
+// A plan, and the threads it starts, take up much memory; the others little, and taking up more takes longer than sweeping it.
+const isLarge = ['plan', 'slip-thread'].includes(asked[0][0]);
+if (!isLarge) setFlagsFromString('--semi-space-growth-factor=1');
+// What is swept is small: waking other threads for it takes longer.
 setFlagsFromString('--no-parallel-scavenge');
-setFlagsFromString('--semi-space-growth-factor=1');
-// Most of what it runs is over before it would run better: only what runs really often is optimised (default 67584).
+// Most of a job is over before it would run better: only what runs really often is optimised (default 67584).
 setFlagsFromString('--interrupt-budget=500000');
+// What was compiled under other flags is not taken.
+const compiledEnding = isLarge ? '.large.compiled' : '.small.compiled';
 
 const loaded = new Map();
 const { start } = load('program.js');
 
-const words = process.argv.slice(2);
-const jobs = process.env.FIRNWARD_KEEP_COMPILED;
-// Threads that a job starts have words of their own.
-if (words.length > 0 || jobs === undefined) start(words);
-else keepCompiled(JSON.parse(jobs));
+if (isKeeping) keepCompiled();
+else start(words);
 
 function load(name) {
   const known = loaded.get(name);
@@ -31,7 +37,7 @@ function load(name) {
   const source = `(function (exports, require, __filename) {${readFileSync(path, 'latin1')}\n})`;
   const script = new Script(source, {
     filename: path,
-    cachedData: compiled(`${path}.compiled`),
+    cachedData: compiled(path + compiledEnding),
   });
   const made = { script, exports: {} };
   loaded.set(name, made);
@@ -53,8 +59,8 @@ function compiled(path) {
 }
 
 /** Runs some jobs, so that what they need is compiled, and keeps that. */
-async function keepCompiled(jobs) {
-  for (const words of jobs) await start(words, { staysOn: true });
+async function keepCompiled() {
+  for (const words of asked) await start(words, { staysOn: true });
   for (const [name, { script }] of loaded)
-    writeFileSync(join(__dirname, `${name}.compiled`), script.createCachedData());
+    writeFileSync(join(__dirname, name + compiledEnding), script.createCachedData());
 }

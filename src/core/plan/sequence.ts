@@ -20,9 +20,10 @@ export function quickestSequence({ placeS, enterS, changeS }: SequenceCosts, sta
   if (places === 0) return sequence;
   const cameFrom = new Uint8Array(placeS.length);
   let soFarS = Float64Array.from({ length: states }, (_, s) => placeS[s]! + enterS[s]!);
+  let nextS = new Float64Array(states);
 
   for (let place = 1; place < places; place++) {
-    const nextS = new Float64Array(states).fill(Infinity);
+    nextS.fill(Infinity);
     for (let to = 0; to < states; to++) {
       const hereS = placeS[place * states + to]!;
       if (hereS === Infinity) continue;
@@ -37,7 +38,7 @@ export function quickestSequence({ placeS, enterS, changeS }: SequenceCosts, sta
       }
       nextS[to] = bestS + hereS;
     }
-    soFarS = nextS;
+    [soFarS, nextS] = [nextS, soFarS];
   }
 
   let state = lastLeast(soFarS);
