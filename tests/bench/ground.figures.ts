@@ -169,7 +169,7 @@ async function sampleLine(folder: string, tif: string): Promise<Figure> {
     const made = await run('gdaldem', ['slope', '-q', tif, slopes]);
     const looks = [];
     for (const file of [tif, slopes])
-      looks.push(await run('gdallocationinfo', ['-valonly', '-wgs84', file], points));
+      looks.push(await run('gdallocationinfo', ['-valonly', '-wgs84', file], { input: points }));
     return { ...made, ms: made.ms + looks.reduce((sum, { ms }) => sum + ms, 0) };
   });
   const rows = readFileSync(csv, 'utf8').trim().split(/\r?\n/).length - 1;
@@ -242,7 +242,7 @@ async function large(folder: string): Promise<readonly Figure[]> {
     '--out',
     join(folder, 'large.json'),
   ];
-  const ran = await quickest(3, () => run(process.execPath, args));
+  const ran = await quickest(3, () => run(process.execPath, args, { isWatched: true }));
   if (ran.status !== 0) throw new Error(ran.stderr);
   const fileMB = statSync(path).size / 2 ** 20;
   rmSync(path);

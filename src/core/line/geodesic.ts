@@ -39,15 +39,22 @@ export function bearingDeg(a: LngLat, b: LngLat): number {
 /** The shortest way from a to b, ready to be walked along. */
 export interface Edge {
   readonly lengthM: number;
+  /** Direction of travel at a and at b, clockwise from true north, 0 to 360. */
+  readonly leavesDeg: number;
+  readonly arrivesDeg: number;
   /** Position and direction of travel at a distance from a. */
   at(alongM: number): { readonly position: LngLat; readonly bearingDeg: number };
 }
 
 export function edge(a: LngLat, b: LngLat): Edge {
-  const line = wgs84.InverseLine(a[1], a[0], b[1], b[0]);
+  const way = wgs84.Inverse(a[1], a[0], b[1], b[0], Geodesic.DISTANCE | Geodesic.AZIMUTH);
+  let line: ReturnType<typeof wgs84.DirectLine> | null = null;
   return {
-    lengthM: line.s13,
+    lengthM: way.s12!,
+    leavesDeg: wrapBearingDeg(way.azi1!),
+    arrivesDeg: wrapBearingDeg(way.azi2!),
     at(alongM) {
+      line ??= wgs84.DirectLine(a[1], a[0], way.azi1!, way.s12!);
       const place = line.Position(alongM, Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH);
       return {
         position: [wrapLngDeg(place.lon2!), place.lat2!],

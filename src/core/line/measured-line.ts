@@ -32,13 +32,10 @@ export function lineLengthM(positions: readonly LngLat[]): number {
 }
 
 export function measureLine(positions: readonly LngLat[]): MeasuredLine {
-  const alongM = vertexAlongM(positions);
+  const edges = positions.slice(1).map((to, i) => edge(positions[i]!, to));
+  const alongM = new Float64Array(positions.length);
+  edges.forEach((each, i) => (alongM[i + 1] = alongM[i]! + each.lengthM));
   const lengthM = alongM.at(-1) ?? 0;
-  const edges: (Edge | undefined)[] = [];
-
-  const edgeAt = (i: number): Edge => {
-    return (edges[i] ??= edge(positions[i]!, positions[i + 1]!));
-  };
 
   /** Last edge that starts at or before the distance; at the very end, the last edge that has a length. */
   const edgeIndexAt = (distance: number): number => {
@@ -58,7 +55,7 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
     positions,
     vertexAlongM: alongM,
     lengthM,
-    edge: edgeAt,
+    edge: (i) => edges[i]!,
     edgeIndexAt,
     at(distance) {
       const first = positions[0];
@@ -66,7 +63,7 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
       const clamped = Math.min(Math.max(distance, 0), lengthM);
       const i = edgeIndexAt(clamped);
       if (i < 0) return { position: first, bearingDeg: NaN };
-      return edgeAt(i).at(clamped - alongM[i]!);
+      return edges[i]!.at(clamped - alongM[i]!);
     },
   };
 }

@@ -43,10 +43,9 @@ function turnsAtM(line: MeasuredLine): number[] {
   for (let i = 0; i + 1 < line.positions.length; i++) {
     const edge = line.edge(i);
     if (edge.lengthM === 0) continue;
-    const leavingDeg = edge.at(0).bearingDeg;
-    if (arrivingDeg !== null && Math.abs(turnDeg(arrivingDeg, leavingDeg)) > stationTurnDeg)
+    if (arrivingDeg !== null && Math.abs(turnDeg(arrivingDeg, edge.leavesDeg)) > stationTurnDeg)
       turns.push(line.vertexAlongM[i]!);
-    arrivingDeg = edge.at(edge.lengthM).bearingDeg;
+    arrivingDeg = edge.arrivesDeg;
   }
   return turns;
 }
