@@ -56,10 +56,10 @@ export interface SlipPlace {
 }
 
 const resolution = {
-  coarse: { slopeStepDeg: 3, betasDeg: [0, 20, 40, 60, 60, 75, 90], slips: 128, errorPct: 6 },
+  coarse: { slopeStepDeg: 3, betasDeg: [0, 20, 40, 60, 60, 75, 85, 90], slips: 256, errorPct: 6 },
   final: {
     slopeStepDeg: 1.5,
-    betasDeg: [0, 10, 20, 30, 40, 50, 60, 60, 70, 80, 90],
+    betasDeg: [0, 10, 20, 30, 40, 50, 60, 60, 70, 80, 85, 90],
     slips: 512,
     errorPct: 3,
   },
