@@ -28,7 +28,8 @@ export function codeCache() {
     },
     // Not before: what makes the program small writes letters as they are.
     generateBundle(_, files) {
-      for (const file of Object.values(files)) if (file.type === 'chunk') file.code = inAscii(file.code);
+      for (const file of Object.values(files))
+        if (file.type === 'chunk') file.code = asFunction(inAscii(file.code));
     },
     closeBundle() {
       const program = join(folder, 'firnward.js');
@@ -45,6 +46,9 @@ export function codeCache() {
     },
   };
 }
+
+/** As `firnward.js` runs it, so that it need not put the text together. */
+const asFunction = (code) => `(function (exports, require, __filename) {${code}\n})`;
 
 /** Bytes that are characters: such a file is read without decoding. */
 function inAscii(code) {

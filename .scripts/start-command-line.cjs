@@ -34,8 +34,7 @@ function load(name) {
   const known = loaded.get(name);
   if (known) return known.exports;
   const path = join(__dirname, name);
-  const source = `(function (exports, require, __filename) {${readFileSync(path, 'latin1')}\n})`;
-  const script = new Script(source, {
+  const script = new Script(readFileSync(path, 'utf8'), {
     filename: path,
     cachedData: compiled(path + compiledEnding),
   });
