@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { onPage, settled } from './gestures';
+import { atRest, onPage, settled } from './gestures';
 import { expectQuiet, inBrowser } from './harness';
 
 const plot = (page: Page) => page.getByRole('slider', { name: 'Place along the line' });
@@ -32,6 +32,9 @@ inBrowser('ribbon, ledger and forms', (harness) => {
     await expect.poll(async () => ((await places())[0] ?? 0) > (before[0] ?? 0)).toBe(true);
     const [lead, , last] = (await places()) as [number, number, number];
     expect(lead).toBeGreaterThanOrEqual(last);
+    // The plan is made again when other teams have been tried: whoever watches goes on.
+    await atRest(page);
+    expect(await page.getByLabel('Moment').inputValue()).toBe('2400');
     await page.getByText('Watch the team here').click();
     await page.getByRole('button', { name: 'Close slip card' }).click();
     await expect.poll(() => dots.count()).toBe(0);
