@@ -15,6 +15,7 @@ const isKeeping = words.length === 0 && jobs !== undefined;
 const asked = isKeeping ? JSON.parse(jobs) : [words];
 
 // A plan, and the threads it starts, take up much memory; the others little, and taking up more takes longer than sweeping it.
+// The threads' word is that of src/cli/slip-thread-word.ts.
 const isLarge = ['plan', 'slip-thread'].includes(asked[0][0]);
 if (!isLarge) setFlagsFromString('--semi-space-growth-factor=1');
 // What is swept is small: waking other threads for it takes longer.

@@ -17,7 +17,7 @@ export interface Survey {
 /** The largest a cell can hold, or nines: more likely marks than heights, so they do not count for the range. */
 const extremes: readonly number[] = [32767, 65535, 9999, 99999];
 
-/** How many cells are passed over, and how many of those looked at. */
+/** How thinly cells are looked at. */
 export interface Sampling {
   /** One cell in so many is looked at. Default 1: all are. */
   readonly lookApart?: number;
