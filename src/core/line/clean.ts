@@ -32,6 +32,10 @@ function fault(position: LngLat, before: LngLat | undefined): DroppedPoint['why'
   const [lngDeg, latDeg] = position;
   if (!Number.isFinite(lngDeg) || !Number.isFinite(latDeg)) return 'not a number';
   if (Math.abs(latDeg) > 90 || Math.abs(lngDeg) > 180) return 'out of range';
-  if (before !== undefined && distanceM(before, position) < samePlaceM) return 'repeated';
+  if (before !== undefined && isSamePlace(before, position)) return 'repeated';
   return null;
 }
+
+/** A degree of latitude has 110 574 m or more: most points need no geodesic to be told apart. */
+const isSamePlace = (a: LngLat, b: LngLat): boolean =>
+  Math.abs(a[1] - b[1]) * 110_574 < 2 * samePlaceM && distanceM(a, b) < samePlaceM;

@@ -46,14 +46,38 @@ export interface Edge {
   at(alongM: number): { readonly position: LngLat; readonly bearingDeg: number };
 }
 
+/**
+ * On a short edge longitude and latitude run evenly: they leave the geodesic by at most 1.16 s^2 tan(lat) / 8R, here 0.6 mm
+ * (158 m at 45 degrees).
+ */
+function isShort([, fromDeg]: LngLat, [, toDeg]: LngLat, lengthM: number): boolean {
+  const tangent = Math.tan((Math.max(Math.abs(fromDeg), Math.abs(toDeg)) * Math.PI) / 180);
+  return lengthM > 0 && lengthM < 1000 && lengthM ** 2 * tangent < 25_000;
+}
+
+/** Nearly all edges of recorded lines are short, and many stations stand on them; on others the library says where. */
 export function edge(a: LngLat, b: LngLat): Edge {
   const way = wgs84.Inverse(a[1], a[0], b[1], b[0], Geodesic.DISTANCE | Geodesic.AZIMUTH);
+  const lengthM = way.s12!;
+  const leavesDeg = wrapBearingDeg(way.azi1!);
+  const arrivesDeg = wrapBearingDeg(way.azi2!);
+  const isEven = isShort(a, b, lengthM);
+  const eastDeg = turnDeg(a[0], b[0]);
+  const northDeg = b[1] - a[1];
+  const rightDeg = turnDeg(leavesDeg, arrivesDeg);
   let line: ReturnType<typeof wgs84.DirectLine> | null = null;
   return {
-    lengthM: way.s12!,
-    leavesDeg: wrapBearingDeg(way.azi1!),
-    arrivesDeg: wrapBearingDeg(way.azi2!),
+    lengthM,
+    leavesDeg,
+    arrivesDeg,
     at(alongM) {
+      if (isEven) {
+        const share = alongM / lengthM;
+        return {
+          position: [wrapLngDeg(a[0] + share * eastDeg), a[1] + share * northDeg],
+          bearingDeg: wrapBearingDeg(leavesDeg + share * rightDeg),
+        };
+      }
       line ??= wgs84.DirectLine(a[1], a[0], way.azi1!, way.s12!);
       const place = line.Position(alongM, Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH);
       return {

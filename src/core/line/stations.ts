@@ -30,10 +30,22 @@ export function makeStations(
   if (!(line.lengthM > closestM)) return [];
   const wanted = alsoAtM.filter((alongM) => alongM >= 0 && alongM <= line.lengthM);
   // The ends and what was asked for stand where they are; turns give way to them, and steps to all.
-  const fixed = spaced([[0, line.lengthM], wanted, turnsAtM(line)]).slice(0, maxStations / 2);
+  const asked = spaced([wanted, turnsAtM(line)]).slice(0, maxStations / 2);
+  const fixed = spaced([[0, line.lengthM], asked]);
   const step = stationStepM(line.lengthM, stepM, fixed.length);
-  const stepsM = Array.from({ length: Math.floor(line.lengthM / step) }, (_, i) => (i + 1) * step);
-  return spaced([fixed, stepsM]).map((alongM) => ({ alongM, ...line.at(alongM) }));
+  return withSteps(fixed, step).map((alongM) => ({ alongM, ...line.at(alongM) }));
+}
+
+/** The distances given, from 0 to the line's end, and every step between them that is not too close to one. */
+function withSteps(fixed: readonly number[], step: number): number[] {
+  const all: number[] = [];
+  let steps = 1;
+  for (const alongM of fixed) {
+    for (; steps * step <= alongM - closestM; steps++)
+      if (steps * step - all.at(-1)! >= closestM) all.push(steps * step);
+    all.push(alongM);
+  }
+  return all;
 }
 
 /** Distances at which the line turns sharply. */

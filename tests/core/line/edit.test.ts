@@ -218,6 +218,18 @@ describe('cleaning', () => {
     expect(cleanPoints([point(180, 10), point(-180, 10)]).points).toHaveLength(1);
     expect(cleanPoints([point(0, 90), point(120, 90)]).points).toHaveLength(1);
   });
+
+  test('a millimetre apart are two points, less is one, in any direction', () => {
+    for (const bearingDeg of [0, 30, 90, 135, 180, 290])
+      for (const latDeg of [0, 46, -80]) {
+        const from: LngLat = [7, latDeg];
+        const kept = (distanceM: number) => {
+          const to = destination(from, { bearingDeg, distanceM });
+          return cleanPoints([point(from[0], from[1]), point(to[0], to[1])]).points.length;
+        };
+        expect([0.0009, 0.0011].map(kept)).toEqual([1, 2]);
+      }
+  });
 });
 
 test('a track becomes a line with its gaps told', () => {

@@ -84,6 +84,37 @@ test('no line has more than 100 000 stations: the step grows', () => {
   expect(stationStepM(600_000, 5)).toBeGreaterThan(6);
 });
 
+test('a line with more corners than stations still has one at its end', () => {
+  const corners = Array.from({ length: 60_000 }, (_, i): LngLat => [7 + (i % 2) * 1e-4, 46 + i * 1e-5]);
+  const stations = makeStations(corners, { stepM: 5, alsoAtM: [] });
+  expect(stations.length).toBeLessThanOrEqual(maxStations);
+  expect(stations.at(-1)?.alongM).toBe(lineLengthM(corners));
+});
+
+/** GeographicLib's direct problem on the one side; on edges up to a kilometre and a half, on both sides of what is short. */
+test('stations lie within a millimetre of the geodesic, at any latitude and across the 180th meridian', () => {
+  const edges = fc.record({
+    lng: fc.oneof(between(-180, 180), between(179.99, 180), between(-180, -179.99)),
+    lat: fc.oneof(between(-89.9, 89.9), between(-60, 60)),
+    towardsDeg: between(0, 360),
+    lengthM: fc.oneof(between(0.01, 1500), between(0.01, 160)),
+    share: between(0, 1),
+  });
+  fc.assert(
+    fc.property(edges, ({ lng, lat, towardsDeg, lengthM, share }) => {
+      const from: LngLat = [lng, lat];
+      const line = measureLine([from, destination(from, { bearingDeg: towardsDeg, distanceM: lengthM })]);
+      const found = line.at(share * line.lengthM);
+      const exact = destination(from, { bearingDeg: towardsDeg, distanceM: share * lengthM });
+      expect(distanceM(found.position, exact)).toBeLessThan(0.001);
+      expect(Math.abs(found.position[0])).toBeLessThanOrEqual(180);
+      const end = destination(exact, { bearingDeg: found.bearingDeg, distanceM: (1 - share) * lengthM });
+      expect(distanceM(end, line.positions[1]!)).toBeLessThan(0.002);
+    }),
+    { numRuns: cases(2000) },
+  );
+});
+
 test('along the shortest way across the 180th meridian and over the pole', () => {
   const across: LngLat[] = [
     [179.999, 52],
