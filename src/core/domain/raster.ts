@@ -91,9 +91,9 @@ export function cellCentre(affine: Affine, [col, row]: Cell): MapXY {
 }
 
 /** Fractional column and row (cell centres at +0.5) of a map position. */
-export function cellOf(affine: Affine, [x, y]: MapXY): Cell {
+export function cellOf(affine: Affine, xy: MapXY): Cell {
   const det = affine.colX * affine.rowY - affine.rowX * affine.colY;
-  const dx = x - affine.x0;
-  const dy = y - affine.y0;
+  const dx = xy[0] - affine.x0;
+  const dy = xy[1] - affine.y0;
   return [(dx * affine.rowY - dy * affine.rowX) / det, (dy * affine.colX - dx * affine.colY) / det];
 }

@@ -57,11 +57,11 @@ export function positionOfCell({ affine, frame }: Raster, col: number, row: numb
 /** Fractional cell coordinate (cell centres at +0.5) of a position; may lie outside the raster, or be NaN. */
 export function cellOfPosition(raster: Raster, position: LngLat): readonly [number, number] {
   const { affine, frame } = raster;
-  const [x, y] = frame.fromLngLat(position);
-  if (!frame.isGeographic) return cellOf(affine, [x, y]);
+  const xy = frame.fromLngLat(position);
+  if (!frame.isGeographic) return cellOf(affine, xy);
   // A geographic raster may be counted beyond 180 degrees, or end there: take the turn that lies nearest to it.
   const middleX = affine.x0 + (raster.widthPx * affine.colX + raster.heightPx * affine.rowX) / 2;
-  return cellOf(affine, [x + 360 * Math.round((middleX - x) / 360), y]);
+  return cellOf(affine, [xy[0] + 360 * Math.round((middleX - xy[0]) / 360), xy[1]]);
 }
 
 /**

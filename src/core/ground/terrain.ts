@@ -3,11 +3,13 @@ import type { LngLat } from '../domain/coordinates';
 import type { Raster } from '../domain/raster';
 import { BlockView, type Misses } from './block-view';
 import { cellOfPosition, GroundScales, positionOfCell } from './ground-scale';
+import { NineCells } from './nine-cells';
 
 /** One raster of the terrain, with what is remembered about it while reading. */
 export class Layer {
   readonly view: BlockView;
   readonly scales: GroundScales;
+  readonly cells: NineCells;
 
   constructor(
     readonly raster: Raster,
@@ -17,6 +19,7 @@ export class Layer {
   ) {
     this.view = new BlockView(raster, misses);
     this.scales = new GroundScales(raster);
+    this.cells = new NineCells(this.view, this.scales);
   }
 
   holds(col: number, row: number): boolean {

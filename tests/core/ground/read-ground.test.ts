@@ -204,6 +204,22 @@ describe('missing cells', () => {
     expect(missing!.elevationM).toBeNull();
   });
 
+  test('what a place says does not hang on what was asked before', async () => {
+    const rough = makeRaster({ widthPx: 40, heightPx: 40, cellM: 5 }, (x, y, col, row) =>
+      col === 20 && row === 20 ? NaN : 1000 + 20 * Math.sin(x / 7) * Math.cos(y / 9),
+    );
+    const someCells = fc.record({ col: between(21, 23), row: between(20, 23) });
+    await fc.assert(
+      fc.asyncProperty(fc.array(someCells, { minLength: 2, maxLength: 200 }), async (visited) => {
+        const places = visited.map(({ col, row }) => at(col, row));
+        const together = await groundAt(places, [rough]);
+        for (const [i, place] of places.entries())
+          expect([together[i]]).toEqual(await groundAt([place], [rough]));
+      }),
+      { numRuns: cases(30) },
+    );
+  });
+
   test('outside is nothing, and the rim has no slope', async () => {
     const [outside, rim] = await groundAt([at(-3, 10), at(0.7, 10.5)], [raster]);
     expect(outside).toEqual({
