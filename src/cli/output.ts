@@ -8,6 +8,7 @@ import {
   renameSync,
   rmSync,
   statSync,
+  unlinkSync,
   writeFileSync,
   writeSync,
 } from 'node:fs';
@@ -88,8 +89,10 @@ function writeWhole(text: string, file: string, isForced: boolean): void {
     }
     if (isForced) renameSync(beside, file);
     else putWhereNoneStands(beside, file);
-  } finally {
+  } catch (error) {
     rmSync(beside, { force: true });
+    throw error;
+  } finally {
     // A waiting signal is heard once this call is over.
     setImmediate(() => {
       for (const [signal, handler] of leave) process.off(signal, handler);
@@ -104,7 +107,9 @@ function putWhereNoneStands(beside: string, file: string): void {
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST' || existsSync(file)) throw standsAlready(file);
     renameSync(beside, file);
+    return;
   }
+  unlinkSync(beside);
 }
 
 const standsAlready = (file: string): ProblemError =>

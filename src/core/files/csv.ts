@@ -1,38 +1,35 @@
 import { fixed } from './number-text';
 
-/** A cell: text, a number with its decimals, or null for the unknown, which is written as nothing. */
-export type CsvCell = string | null | { readonly value: number | null; readonly places: number };
+declare const written: unique symbol;
 
-export const number = (value: number | null | undefined, places: number): CsvCell => ({
-  value: value === undefined || Number.isNaN(value) ? null : value,
-  places,
-});
+/** A cell as it stands in the file: made by `text` or `number` only. Nothing is written for the unknown. */
+export type CsvCell = string & { readonly [written]: true };
 
-/**
- * Records by RFC 4180: CRLF after each, cells with a comma, quote or line break in quotes. Text that a spreadsheet would
- * take for a formula gets an apostrophe before it (CWE-1236); numbers stay numbers, minus signs too.
- */
-export function csv(header: readonly string[], rows: Iterable<readonly CsvCell[]>): string {
-  const records = [record(header)];
-  for (const row of rows) {
-    if (row.length !== header.length)
-      throw new Error('a CSV record has another number of cells than its header');
-    records.push(record(row));
-  }
-  return records.join('');
-}
-
-const record = (cells: readonly CsvCell[]): string => `${cells.map(cell).join(',')}\r\n`;
-
-function cell(value: CsvCell): string {
-  if (value === null) return '';
-  if (typeof value === 'string') return textCell(value);
-  return value.value === null ? '' : fixed(value.value, value.places);
-}
+export const number = (value: number | null | undefined, places: number): CsvCell =>
+  (value === null || value === undefined || Number.isNaN(value) ? '' : fixed(value, places)) as CsvCell;
 
 const formulaStart = /^[=+\-@\t\r\n\0＝＋－＠]/;
 
-function textCell(text: string): string {
-  const harmless = formulaStart.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
+/** Text that a spreadsheet would take for a formula gets an apostrophe before it (CWE-1236); numbers keep their minus signs. */
+export function text(value: string | null): CsvCell {
+  if (value === null) return '' as CsvCell;
+  const harmless = formulaStart.test(value) ? `'${value}` : value;
+  return (/[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless) as CsvCell;
 }
+
+/** A record for each row by RFC 4180: CRLF after each, cells with a comma, quote or line break in quotes. */
+export function csv<Row>(
+  header: readonly string[],
+  rows: readonly Row[],
+  cellsOf: (row: Row) => readonly CsvCell[],
+): string {
+  const records = rows.map((row) => {
+    const cells = cellsOf(row);
+    if (cells.length !== header.length)
+      throw new Error('a CSV record has another number of cells than its header');
+    return record(cells);
+  });
+  return record(header.map(text)) + records.join('');
+}
+
+const record = (cells: readonly CsvCell[]): string => `${cells.join(',')}\r\n`;

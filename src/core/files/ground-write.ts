@@ -1,5 +1,5 @@
 import type { Station } from '../domain/station';
-import { csv, number, type CsvCell } from './csv';
+import { csv, number } from './csv';
 import { layOutJson } from './json-layout';
 import { decimals, rounded } from './number-text';
 
@@ -9,19 +9,14 @@ export type GroundRow = Pick<Station, 'position' | 'elevationM' | 'slopeDeg' | '
 /** One row per place, in the order asked; empty cells where there is no data. */
 export function groundCsv(rows: readonly GroundRow[]): string {
   const header = ['lon', 'lat', 'elevation_m', 'slope_deg', 'aspect_deg', 'curvature_per_m'];
-  return csv(header, recordsOf(rows));
-}
-
-function* recordsOf(rows: readonly GroundRow[]): Generator<readonly CsvCell[]> {
-  for (const { position, elevationM, slopeDeg, aspectDeg, curvaturePerM } of rows)
-    yield [
-      number(position[0], decimals.lngLat),
-      number(position[1], decimals.lngLat),
-      number(elevationM, decimals.metres),
-      number(slopeDeg, decimals.angle),
-      number(aspectDeg, decimals.angle),
-      number(curvaturePerM, decimals.curvature),
-    ];
+  return csv(header, rows, ({ position, elevationM, slopeDeg, aspectDeg, curvaturePerM }) => [
+    number(position[0], decimals.lngLat),
+    number(position[1], decimals.lngLat),
+    number(elevationM, decimals.metres),
+    number(slopeDeg, decimals.angle),
+    number(aspectDeg, decimals.angle),
+    number(curvaturePerM, decimals.curvature),
+  ]);
 }
 
 /** The same as a JSON list; null where there is no data. */

@@ -1,5 +1,5 @@
 import { paintedThere } from '../plan/way';
-import { csv, number } from './csv';
+import { csv, number, text } from './csv';
 import { decimals } from './number-text';
 import { planStations, type PlanExport } from './plan-export';
 
@@ -24,20 +24,17 @@ export function segmentsCsv({ plan }: Pick<PlanExport, 'plan'>): string {
   const metres = (value: number | null) => number(value, decimals.metres);
   const angle = (value: number | null) => number(value, decimals.angle);
   const seconds = (value: number | undefined) => number(value, decimals.seconds);
-  return csv(
-    segmentHeader,
-    plan.segments.map((segment) => [
-      ...[number(segment.id, 0), metres(segment.fromM), metres(segment.toM), metres(segment.lengthM)],
-      ...[metres(segment.ascentM), metres(segment.descentM)],
-      ...[angle(segment.slopeMeanDeg), angle(segment.slopeMaxDeg), angle(segment.aspectDeg)],
-      ...[segment.runOut, segment.snow.hardness, segment.snow.wetness, segment.mode, segment.variant],
-      segment.overridden ? 'yes' : 'no',
-      ...[seconds(segment.time?.lowS), seconds(segment.time?.defaultS), seconds(segment.time?.highS)],
-      ...[number(segment.pieces.length, 0), number(segment.gatherings.length, 0)],
-      ...[number(segment.rotations, 0), number(segment.pitches, 0), segment.arrive, segment.leave],
-      ...[segment.reasons.join('; '), segment.note],
-    ]),
-  );
+  return csv(segmentHeader, plan.segments, (segment) => [
+    ...[number(segment.id, 0), metres(segment.fromM), metres(segment.toM), metres(segment.lengthM)],
+    ...[metres(segment.ascentM), metres(segment.descentM)],
+    ...[angle(segment.slopeMeanDeg), angle(segment.slopeMaxDeg), angle(segment.aspectDeg)],
+    ...[segment.runOut, segment.snow.hardness, segment.snow.wetness, segment.mode].map(text),
+    ...[text(segment.variant), text(segment.overridden ? 'yes' : 'no')],
+    ...[seconds(segment.time?.lowS), seconds(segment.time?.defaultS), seconds(segment.time?.highS)],
+    ...[number(segment.pieces.length, 0), number(segment.gatherings.length, 0)],
+    ...[number(segment.rotations, 0), number(segment.pitches, 0), text(segment.arrive), text(segment.leave)],
+    ...[text(segment.reasons.join('; ')), text(segment.note)],
+  ]);
 }
 
 const stationHeader = [
@@ -59,15 +56,16 @@ export function stationsCsv({ plan, project }: Pick<PlanExport, 'plan' | 'projec
   const angle = (value: number | null) => number(value, decimals.angle);
   return csv(
     stationHeader,
-    planStations(plan, paintedThere(project)).map(({ station, decision, segment, runOut }) => [
+    planStations(plan, paintedThere(project)),
+    ({ station, decision, segment, runOut }) => [
       number(station.alongM, decimals.metres),
       ...station.position.map((deg) => number(deg, decimals.lngLat)),
       number(station.elevationM, decimals.metres),
       ...[angle(station.slopeDeg), angle(station.designSlopeDeg), angle(station.slopeSigmaDeg)],
       angle(station.aspectDeg),
       number(station.curvaturePerM, decimals.curvature),
-      ...[angle(station.gradeDeg), angle(station.betaDeg), runOut],
-      ...[segment.mode, segment.variant, number(segment.id, 0), decision.reason],
-    ]),
+      ...[angle(station.gradeDeg), angle(station.betaDeg), text(runOut)],
+      ...[text(segment.mode), text(segment.variant), number(segment.id, 0), text(decision.reason)],
+    ],
   );
 }

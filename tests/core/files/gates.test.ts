@@ -9,7 +9,7 @@ import {
   isTimeZone,
 } from '../../../src/core/domain/calendar';
 import { readInstant } from '../../../src/core/files/instant';
-import { csv, number } from '../../../src/core/files/csv';
+import { csv, number, text } from '../../../src/core/files/csv';
 import { readJson } from '../../../src/core/files/json';
 import { limits } from '../../../src/core/files/limits';
 import { fixed, lngText, rounded, trimmed } from '../../../src/core/files/number-text';
@@ -177,7 +177,7 @@ describe('numbers as text', () => {
   });
 
   test('a CSV record of another length is a defect', () => {
-    expect(() => csv(['a'], [['x', number(1, 0)]])).toThrow();
+    expect(() => csv(['a'], ['x'], (row) => [text(row), number(1, 0)])).toThrow();
   });
 });
 

@@ -30,8 +30,10 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
   const nodata = meaning.nodata ?? NaN;
   const nodata32 = Math.fround(nodata); // writers round the tag or the cells, so both are compared as float32
   const unsaid: Unsaid = { sentinels: 0, implausible: 0 };
+  const isAsStored = isPlain(meaning) && !(nodata32 >= lowestM && nodata32 <= highestM);
   for (let i = 0; i < cells.length; i++) {
     const stored = cells[i]!;
+    if (isAsStored && stored >= lowestM && stored <= highestM) continue;
     const metres = (stored * scale + offset) * metresPerUnit;
     const isLand = metres >= lowestM && metres <= highestM;
     // First what nearly every cell is.

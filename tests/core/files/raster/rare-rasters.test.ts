@@ -30,6 +30,18 @@ describe('stored numbers', () => {
     expect(toMetres(cells, { ...meaning, offset: 3000 })).toEqual({ sentinels: 1, implausible: 0 });
     expect([...cells]).toEqual([1800, NaN]);
   });
+
+  test.each([100, 9000, 9000.0001, -500.00001, -9999])(
+    'metres as they are stay so, all but the mark for missing cells: %d',
+    (mark) => {
+      const cells = Float64Array.of(99, mark, 8000, Math.fround(mark), 9001, -501);
+      expect(toMetres(cells, { nodata: mark, scale: 1, offset: 0, metresPerUnit: 1 })).toEqual({
+        sentinels: 0,
+        implausible: 2,
+      });
+      expect([...cells]).toEqual([99, NaN, 8000, NaN, NaN, NaN]);
+    },
+  );
 });
 
 describe('ESRI ASCII grids', () => {

@@ -16,7 +16,9 @@ export interface CrsDefinition {
   readonly unitM: number | null;
 }
 
-type Convert = (xy: [number, number]) => [number, number];
+type Convert = (xy: readonly [number, number]) => readonly [number, number];
+
+const wgs84 = new proj4.Proj('WGS84');
 
 /**
  * The way between a coordinate system and WGS 84. Positions that cannot be projected come out as NaN.
@@ -32,13 +34,13 @@ export function makeFrame(crs: CrsDefinition, centreLngDeg = 0): MapFrame {
     name,
     epsg,
     isGeographic,
-    toLngLat: ([x, y]: MapXY): LngLat => {
-      const [lngDeg, latDeg] = converter.inverse([isGeographic ? wrap(x) : x, y]);
-      return [wrap(lngDeg), latDeg];
+    toLngLat: (xy: MapXY): LngLat => {
+      const lngLat = converter.inverse(isGeographic ? [wrap(xy[0]), xy[1]] : xy);
+      return [wrap(lngLat[0]), lngLat[1]];
     },
-    fromLngLat: ([lngDeg, latDeg]: LngLat): MapXY => {
-      const [x, y] = converter.forward([lngDeg, latDeg]);
-      return [isGeographic ? unwrap(x) : x, y];
+    fromLngLat: (lngLat: LngLat): MapXY => {
+      const xy = converter.forward(lngLat);
+      return isGeographic ? [unwrap(xy[0]), xy[1]] : xy;
     },
   };
 }
@@ -47,15 +49,21 @@ function converterOf(crs: CrsDefinition): { forward: Convert; inverse: Convert }
   const isAsWgs84 = crs.isGeographic && crs.shift.length === 0 && !crs.text.includes('+pm');
   if (isAsWgs84) return { forward: (xy) => xy, inverse: (xy) => xy };
   const shift = crs.shift.length === 0 ? '' : ` +towgs84=${crs.shift.join(',')}`;
-  const converter = proj4(`${crs.text}${shift} +no_defs`);
-  const safely = (convert: Convert): Convert => {
-    return (xy) => {
-      try {
-        return convert(xy);
-      } catch {
-        return [NaN, NaN]; // outside what the projection can show
-      }
-    };
+  const own = new proj4.Proj(`${crs.text}${shift} +no_defs`);
+  return { forward: converting(wgs84, own), inverse: converting(own, wgs84) };
+}
+
+type Projection = InstanceType<typeof proj4.Proj>;
+
+/** Asked with points that have a height: lists of two numbers take proj4 a fifth longer. */
+function converting(from: Projection, to: Projection): Convert {
+  const nowhere = [NaN, NaN] as const;
+  return (xy) => {
+    try {
+      const point = proj4.transform(from, to, { x: xy[0], y: xy[1], z: 0 });
+      return point === undefined ? nowhere : [point.x, point.y];
+    } catch {
+      return nowhere; // outside what the projection can show
+    }
   };
-  return { forward: safely(converter.forward), inverse: safely(converter.inverse) };
 }

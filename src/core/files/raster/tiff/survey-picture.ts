@@ -7,7 +7,7 @@ import type { PictureCells } from './picture-cells';
 /** As many cells as are decoded before a raster is used: a fraction of a second's work. */
 const enoughCells = 1_000_000;
 /** As many of them tell its range. */
-const keptCells = 50_000;
+const keptCells = 20_000;
 const fewestChunks = 3;
 const mostChunks = 24;
 /** So many tiles or strips that hold data are enough, on a large picture, to know its range. */
