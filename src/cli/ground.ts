@@ -1,10 +1,10 @@
 import type { LngLat } from '../core/domain/coordinates';
 import { highGroundM } from '../core/domain/station';
 import type { Raster } from '../core/domain/raster';
-import { groundCsv, groundJson } from '../core/files/ground-write';
+import { groundCsv, groundJson, type GroundRow } from '../core/files/ground-write';
 import { readPointsCsv } from '../core/files/points-csv';
 import { countText } from '../core/wording/numbers';
-import { groundAt, type GroundAt } from '../core/ground/ground-at';
+import { groundAt } from '../core/ground/ground-at';
 import { makeStations } from '../core/line/stations';
 import { readArguments, UsageError, type Arguments } from './arguments';
 import { lineOptions, nameOf, readLine, readWhole, stepOf, valueOf } from './inputs';
@@ -27,12 +27,13 @@ export async function ground(words: readonly string[]): Promise<void> {
   try {
     const points = await pointsOf(args, rasters);
     const progress = progressLine('reading the ground');
-    const rows = await groundAt(points, rasters, { onProgress: progress.at });
+    const ground = await groundAt(points, rasters, { onProgress: progress.at });
     progress.end();
     // Only now: the list grows while cells are read.
     for (const { name, notes } of rasters) for (const note of notes) tell(`${name}: ${note.text}`);
-    tellZeros(rows);
-    await writeOut(args.flag('json') ? groundJson(rows) : groundCsv(rows), outOf(args), args);
+    tellZeros(ground);
+    const written = args.flag('json') ? groundJson : groundCsv;
+    await writeOut(written(points, ground), outOf(args), args);
   } finally {
     close();
   }
@@ -47,9 +48,9 @@ async function pointsOf(args: Arguments, rasters: readonly Raster[]): Promise<re
   return makeStations(positions, { stepM, alsoAtM: [] }).map(({ position }) => position);
 }
 
-function tellZeros(rows: readonly GroundAt[]): void {
-  const zeros = rows.filter(({ elevationM }) => elevationM === 0).length;
-  if (zeros === 0 || !rows.some(({ elevationM }) => (elevationM ?? NaN) > highGroundM)) return;
+function tellZeros(ground: readonly GroundRow[]): void {
+  const zeros = ground.filter(({ elevationM }) => elevationM === 0).length;
+  if (zeros === 0 || !ground.some(({ elevationM }) => (elevationM ?? NaN) > highGroundM)) return;
   tell(
     `${countText(zeros, 'point')} at exactly 0 m, and others high above the sea: perhaps holes filled with zeros`,
   );

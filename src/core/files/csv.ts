@@ -21,10 +21,10 @@ export function text(value: string | null): CsvCell {
 export function csv<Row>(
   header: readonly string[],
   rows: readonly Row[],
-  cellsOf: (row: Row) => readonly CsvCell[],
+  cellsOf: (row: Row, index: number) => readonly CsvCell[],
 ): string {
-  const records = rows.map((row) => {
-    const cells = cellsOf(row);
+  const records = rows.map((row, index) => {
+    const cells = cellsOf(row, index);
     if (cells.length !== header.length)
       throw new Error('a CSV record has another number of cells than its header');
     return record(cells);

@@ -4,11 +4,6 @@ import type { Raster } from '../domain/raster';
 import { readPoint, type GroundPoint } from './read-point';
 import { Terrain } from './terrain';
 
-/** The ground at a place that was asked for. */
-export interface GroundAt extends GroundPoint {
-  readonly position: LngLat;
-}
-
 /** Places worked on together. */
 const roundPlaces = 256;
 
@@ -17,14 +12,13 @@ export async function groundAt(
   positions: readonly LngLat[],
   rasters: readonly Raster[],
   options: { readonly onProgress?: (share: number) => void; readonly cancel?: Cancel } = {},
-): Promise<GroundAt[]> {
+): Promise<GroundPoint[]> {
   const terrain = new Terrain(rasters);
-  const points: GroundAt[] = [];
+  const points: GroundPoint[] = [];
   for (let from = 0; from < positions.length; from += roundPlaces) {
     options.cancel?.throwIfAborted();
     const round = positions.slice(from, from + roundPlaces);
-    const read = (position: LngLat): GroundAt => ({ position, ...readPoint(terrain, position) });
-    points.push(...(await terrain.read(round, read, options.cancel)));
+    points.push(...(await terrain.read(round, (position) => readPoint(terrain, position), options.cancel)));
     options.onProgress?.(points.length / positions.length);
   }
   return points;

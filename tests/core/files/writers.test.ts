@@ -472,19 +472,22 @@ describe('CSV by RFC 4180', () => {
 });
 
 describe('ground at points', () => {
-  const rows = [
+  const positions: LngLat[] = [
+    [-27.123456789, 51.2],
+    [0, 0],
+  ];
+  const ground = [
     {
-      position: [-27.123456789, 51.2] as LngLat,
       elevationM: 1310.12345,
       slopeDeg: 30.00004,
       aspectDeg: 359.99999,
       curvaturePerM: -0.002,
     },
-    { position: [0, 0] as LngLat, elevationM: null, slopeDeg: null, aspectDeg: null, curvaturePerM: null },
+    { elevationM: null, slopeDeg: null, aspectDeg: null, curvaturePerM: null },
   ];
 
   test('as CSV: the same rows in the same order, empty where there is no data', () => {
-    expect(groundCsv(rows)).toBe(
+    expect(groundCsv(positions, ground)).toBe(
       'lon,lat,elevation_m,slope_deg,aspect_deg,curvature_per_m\r\n' +
         '-27.123456789,51.200000000,1310.123,30.0000,360.0000,-0.00200000\r\n' +
         '0.000000000,0.000000000,,,,\r\n',
@@ -492,7 +495,7 @@ describe('ground at points', () => {
   });
 
   test('as JSON: null where there is no data', () => {
-    expect(JSON.parse(groundJson(rows))).toMatchObject([
+    expect(JSON.parse(groundJson(positions, ground))).toMatchObject([
       { elevationM: 1310.123 },
       { elevationM: null, slopeDeg: null },
     ]);

@@ -31,9 +31,9 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
   const nodata32 = Math.fround(nodata); // writers round the tag or the cells, so both are compared as float32
   const unsaid: Unsaid = { sentinels: 0, implausible: 0 };
   const isAsStored = isPlain(meaning) && !(nodata32 >= lowestM && nodata32 <= highestM);
-  for (let i = 0; i < cells.length; i++) {
+  const nextToJudge = (from: number) => (isAsStored ? endOfLand(cells, from) : from);
+  for (let i = nextToJudge(0); i < cells.length; i = nextToJudge(i + 1)) {
     const stored = cells[i]!;
-    if (isAsStored && stored >= lowestM && stored <= highestM) continue;
     const metres = (stored * scale + offset) * metresPerUnit;
     const isLand = metres >= lowestM && metres <= highestM;
     // First what nearly every cell is.
@@ -50,6 +50,15 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
     }
   }
   return unsaid;
+}
+
+/** The first cell from there on that no land has; the cells' length where there is none. A loop so small is quick at once. */
+function endOfLand(cells: Float32Array | Float64Array, from: number): number {
+  const end = cells.length;
+  const [low, high] = [lowestM, highestM];
+  let i = from;
+  while (i < end && cells[i]! >= low && cells[i]! <= high) i++;
+  return i;
 }
 
 export const isPlain = ({ scale, offset, metresPerUnit }: CellMeaning) =>
