@@ -1,5 +1,9 @@
-/** The browser's own inflater, with a bound: rejects on damaged data and on more than `maxBytes`. */
-export async function inflate(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
+import { inflaterInScript, type Inflater } from '../core/files/raster/codec/inflate';
+
+/** The browser's own. It takes no data that stop before their end. */
+export const inflater: Inflater = { whole: inflate, beginning: inflaterInScript.beginning };
+
+async function inflate(deflated: Uint8Array, maxBytes: number): Promise<Uint8Array> {
   const out = new Uint8Array(maxBytes);
   const stream = new Blob([deflated as Uint8Array<ArrayBuffer>])
     .stream()

@@ -4,7 +4,7 @@ import { ProblemError } from '../core/domain/raster';
 import { usualSigmaZM } from '../core/ground/slope-error';
 import { defaultFigures } from '../core/assumptions/figures';
 import type { OpenTerrain, RasterAnswers } from './ground-calls';
-import { inflate } from './inflate';
+import { inflater } from './inflate';
 import { outlineOf } from './outline';
 import { sha256 } from './sha256';
 
@@ -16,7 +16,7 @@ export class OpenRasters {
 
   async open(key: string, source: ByteSource, answers: RasterAnswers): Promise<OpenTerrain> {
     const opening = openRaster(source, {
-      inflate,
+      inflater,
       crs: answers.crs ?? undefined,
       elevationUnit: answers.elevationUnit ?? undefined,
       worldFile: answers.worldFile ?? undefined,

@@ -1,8 +1,9 @@
 import { closeSync, openSync, readSync, writeSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
-import { inflateSync } from 'node:zlib';
+import { constants, inflateSync } from 'node:zlib';
 import { openFileSource } from '../../src/cli/file-source';
+import type { Inflater } from '../../src/core/files/raster/codec/inflate';
 import { openRaster } from '../../src/core/files/raster/open';
 import { groundScaleAt } from '../../src/core/ground/ground-scale';
 import { hornSlopes, slopeMetric, type SlopeMetric } from '../../src/core/ground/slope-kernel';
@@ -60,13 +61,19 @@ export const isSlopesThread = (): boolean =>
 
 async function open(path: string): Promise<Raster> {
   const opened = await openRaster(readInOnePlace(path), {
-    // A byte to spare lets zlib see in one call that it is at the end.
-    inflate: (deflated, maxBytes) =>
-      Promise.resolve(inflateSync(deflated, { maxOutputLength: maxBytes, chunkSize: maxBytes + 64 })),
+    inflater: { whole: inflating(constants.Z_FINISH), beginning: inflating(constants.Z_SYNC_FLUSH) },
   });
   if (!opened.ok) throw new Error(opened.problem.title);
   return opened.value;
 }
+
+/** A byte to spare lets zlib see in one call that it is at the end. */
+const inflating =
+  (finishFlush: number): Inflater['whole'] =>
+  (deflated, maxBytes) =>
+    Promise.resolve(
+      inflateSync(deflated, { maxOutputLength: maxBytes, chunkSize: maxBytes + 64, finishFlush }),
+    );
 
 /** Tiles are inflated one after the other here, each before the next is read: one place serves them all. The head is kept. */
 function readInOnePlace(path: string): ByteSource {

@@ -4,7 +4,7 @@ import { settle } from './crs/settle';
 import { systemOfEpsg } from './crs/system';
 import { gridRaster } from './grid-raster';
 import type { GuardedReader } from './guarded-reader';
-import { inflateInScript } from './codec/inflate';
+import { inflaterInScript } from './codec/inflate';
 import { RasterNotes } from './raster-notes';
 import { refuse } from './refusal';
 import type { ChunkMap } from './tiff/chunk-map';
@@ -50,7 +50,7 @@ export async function openHgt(reader: GuardedReader, checksum: string | null): P
   const crs = settle(system, grid, notes);
   const frame = makeFrame(crs, westDeg + 0.5);
   const meaning = { nodata: void16, scale: 1, offset: 0, metresPerUnit: 1 };
-  const cells = new PictureCells(rowsOfTile(reader, side), inflateInScript);
+  const cells = new PictureCells(rowsOfTile(reader, side), inflaterInScript);
   const survey = await surveyPicture(cells, [], meaning);
   const stated = { metres: 1, where: 'format' };
   const heightsFrom = 'sea level';

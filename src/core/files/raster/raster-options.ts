@@ -1,4 +1,4 @@
-import type { InflateBytes } from './codec/inflate';
+import type { Inflater } from './codec/inflate';
 import type { ElevationUnit } from './elevation-unit';
 
 /** What the caller knows, or has, that the file does not say. */
@@ -12,7 +12,7 @@ export interface RasterOptions {
   /** Names of files that belong to the raster (`dem.tif.ovr`, `dem.tif.msk`) and are not handed in. */
   readonly beside?: readonly string[] | undefined;
   /** The platform's own inflater; without it deflate data are inflated in script. */
-  readonly inflate?: InflateBytes | undefined;
+  readonly inflater?: Inflater | undefined;
   /** SHA-256 in hex; asked for files up to 64 MB, which are then read whole once. */
   readonly digest?: ((bytes: Uint8Array) => Promise<string>) | undefined;
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { deflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { inflateInScript } from '../../../../src/core/files/raster/codec/inflate';
+import { inflaterInScript } from '../../../../src/core/files/raster/codec/inflate';
 import { unLzw } from '../../../../src/core/files/raster/codec/lzw';
 import { unpackBits } from '../../../../src/core/files/raster/codec/packbits';
 import {
@@ -145,9 +145,9 @@ describe('PackBits', () => {
 describe('inflate and Zstandard', () => {
   test('script inflates like the platform and keeps to its bound', async () => {
     const plain = Uint8Array.from({ length: 70_000 }, (_, i) => (i >> 3) & 255);
-    expect(await inflateInScript(deflateSync(plain), plain.length)).toEqual(plain);
-    await expect(inflateInScript(deflateSync(plain), plain.length - 1)).rejects.toThrow(/more than/);
-    await expect(inflateInScript(Uint8Array.of(1, 2, 3), 9)).rejects.toThrow();
+    expect(await inflaterInScript.whole(deflateSync(plain), plain.length)).toEqual(plain);
+    await expect(inflaterInScript.whole(deflateSync(plain), plain.length - 1)).rejects.toThrow(/more than/);
+    await expect(inflaterInScript.whole(Uint8Array.of(1, 2, 3), 9)).rejects.toThrow();
   });
 
   // Made by `printf 'firnfirnfirnfirnfirnfirn' | zstd -19 | xxd -i` (zstd 1.5).

@@ -10,6 +10,7 @@ import { openRaster } from '../../../../src/core/files/raster/open';
 import { settle } from '../../../../src/core/files/raster/crs/settle';
 import { systemOfEpsg } from '../../../../src/core/files/raster/crs/system';
 import { RasterNotes } from '../../../../src/core/files/raster/raster-notes';
+import type { Inflater } from '../../../../src/core/files/raster/codec/inflate';
 import type { ChunkMap } from '../../../../src/core/files/raster/tiff/chunk-map';
 import { PictureCells } from '../../../../src/core/files/raster/tiff/picture-cells';
 import { lercBlob } from './lerc-blob';
@@ -127,12 +128,17 @@ test('a file that says from where its heights count, but not in what unit', asyn
   );
 });
 
+function unable(reason: unknown): Inflater {
+  // eslint-disable-next-line @typescript-eslint/prefer-promise-reject-errors -- what a decoder throws is not ours
+  const whole = () => Promise.reject(reason);
+  return { whole, beginning: whole };
+}
+
 describe('tiles that cannot be undone', () => {
   const deflated = writeTiff({ compression: 8, pack: (plain) => new Uint8Array(deflateSync(plain)) });
   const openWith = (reason: unknown) =>
     openRaster(bufferSource('grid.tif', deflated), {
-      // eslint-disable-next-line @typescript-eslint/prefer-promise-reject-errors -- what a decoder throws is not ours
-      inflate: () => Promise.reject(reason),
+      inflater: unable(reason),
     });
 
   test('whatever a decoder throws is told with the place', async () => {
@@ -183,7 +189,7 @@ test('a tile that a sparse file does not hold is asked for once', async () => {
     ...{ picture, reader: { name: 'sparse.tif' }, rowsOf: () => 2 },
     span: () => Promise.resolve((asked++, null)),
   } as unknown as ChunkMap;
-  const cells = new PictureCells(index, () => Promise.reject(new Error('none')), false);
+  const cells = new PictureCells(index, unable(new Error('none')), false);
   const window = { col: 2, row: 2, widthPx: 2, heightPx: 2 };
   expect([await cells.tile(window), await cells.tile(window)]).toEqual([null, null]);
   expect(asked).toBe(1);

@@ -1,7 +1,7 @@
 declare module 'pako' {
   export class Inflate {
     constructor(options?: { chunkSize?: number });
-    push(data: Uint8Array, finish: boolean): boolean;
+    push(data: Uint8Array, flush: boolean | number): boolean;
     onData: (part: Uint8Array) => void;
     readonly err: number;
     readonly msg: string;

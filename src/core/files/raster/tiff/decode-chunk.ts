@@ -1,11 +1,11 @@
 import type { Cancel } from '../../../domain/cancel';
 import { ProblemError } from '../../../domain/raster';
-import type { InflateBytes } from '../codec/inflate';
+import type { Inflater } from '../codec/inflate';
 import { unLzw } from '../codec/lzw';
 import { swapBytes, undoDifferences, undoFloatPlanes } from '../codec/predictor';
 import { limits } from '../limits';
 import { refuse } from '../refusal';
-import type { ChunkMap } from './chunk-map';
+import type { ChunkMap, Span } from './chunk-map';
 import { chunkBytes, lercCode, rowBytes, type Picture } from './picture';
 
 // Decoders that are large and seldom met are loaded when they are.
@@ -20,47 +20,96 @@ export type StoredCells = Float32Array | Float64Array;
 export async function decodeChunk(
   index: ChunkMap,
   chunk: number,
-  inflate: InflateBytes,
+  inflater: Inflater,
   cancel?: Cancel,
 ): Promise<StoredCells | null> {
   const { picture, reader } = index;
-  const place = `${picture.isTiled ? 'tile' : 'strip'} ${chunk + 1}`;
-  const span = await index.span(chunk, cancel);
+  const span = await guardedSpan(index, chunk, cancel);
   if (span === null) return null;
   const rows = index.rowsOf(chunk);
   const wanted = chunkBytes(picture, rows);
-  if (span.lengthBytes > wanted * 2 + limits.storedSlackBytes)
-    refuse(
-      'TIF-005',
-      reader.name,
-      place,
-      `claims ${span.lengthBytes} stored bytes for ${wanted} bytes of cells`,
-    );
-  const stored = await reader.bytes(span.offset, span.lengthBytes, place, cancel);
+  const stored = await reader.bytes(span.offset, span.lengthBytes, placeOf(picture, chunk), cancel);
   try {
-    if (picture.compression === lercCode) return await decodeLercCells(picture, stored, rows, inflate);
-    const raw = await decompress(picture.compression, stored, wanted, inflate);
+    if (picture.compression === lercCode) return await decodeLercCells(picture, stored, rows, inflater);
+    const raw = await decompress(picture.compression, stored, wanted, inflater);
     if (raw.length < wanted) throw new Error(`gives ${raw.length} of ${wanted} bytes`);
     return cellsOf(picture, undoCoding(picture, raw.subarray(0, wanted)), rows);
   } catch (cause) {
     cancel?.throwIfAborted();
-    if (cause instanceof ProblemError) throw cause;
-    const why = cause instanceof Error ? cause.message : String(cause);
-    return refuse('TIF-015', reader.name, `${place} at byte ${span.offset}`, `cannot be decoded (${why})`);
+    return cannotBeDecoded(index, chunk, span, cause);
   }
+}
+
+const deflateCodes: readonly number[] = [8, 32946];
+/** Bytes more than the rows' share are read, since rows do not deflate evenly. */
+const spare = 1.1;
+
+/**
+ * The top rows of a deflated tile or strip, of which only the beginning is read: about as many as are wanted, whole ones. null:
+ * there are none to be had so, and `decodeChunk` tells.
+ */
+export async function decodeTop(
+  index: ChunkMap,
+  chunk: number,
+  inflater: Inflater,
+  wantedRows: number,
+): Promise<StoredCells | null> {
+  const { picture, reader } = index;
+  const rows = index.rowsOf(chunk);
+  if (!deflateCodes.includes(picture.compression) || wantedRows * spare >= rows) return null;
+  const span = await guardedSpan(index, chunk);
+  if (span === null) return null;
+  const lengthBytes = Math.ceil(span.lengthBytes * spare * (wantedRows / rows));
+  const stored = await reader.bytes(span.offset, lengthBytes, placeOf(picture, chunk));
+  try {
+    const raw = aligned(await inflater.beginning(stored, chunkBytes(picture, rows)));
+    const whole = Math.min(wantedRows, Math.floor(raw.length / rowBytes(picture)));
+    if (whole === 0) return null;
+    return cellsOf(picture, undoCoding(picture, raw.subarray(0, chunkBytes(picture, whole))), whole);
+  } catch (cause) {
+    return cannotBeDecoded(index, chunk, span, cause);
+  }
+}
+
+const placeOf = ({ isTiled }: Picture, chunk: number): string => `${isTiled ? 'tile' : 'strip'} ${chunk + 1}`;
+
+async function guardedSpan(index: ChunkMap, chunk: number, cancel?: Cancel): Promise<Span | null> {
+  const { picture, reader } = index;
+  const span = await index.span(chunk, cancel);
+  if (span === null) return null;
+  const wanted = chunkBytes(picture, index.rowsOf(chunk));
+  if (span.lengthBytes > wanted * 2 + limits.storedSlackBytes)
+    refuse(
+      'TIF-005',
+      reader.name,
+      placeOf(picture, chunk),
+      `claims ${span.lengthBytes} stored bytes for ${wanted} bytes of cells`,
+    );
+  return span;
+}
+
+function cannotBeDecoded({ picture, reader }: ChunkMap, chunk: number, span: Span, cause: unknown): never {
+  if (cause instanceof ProblemError) throw cause;
+  const why = cause instanceof Error ? cause.message : String(cause);
+  return refuse(
+    'TIF-015',
+    reader.name,
+    `${placeOf(picture, chunk)} at byte ${span.offset}`,
+    `cannot be decoded (${why})`,
+  );
 }
 
 async function decompress(
   code: number,
   stored: Uint8Array,
   maxBytes: number,
-  inflate: InflateBytes,
+  inflater: Inflater,
 ): Promise<Uint8Array> {
   if (code === 1) return new Uint8Array(stored.subarray(0, maxBytes));
   if (code === 5) return unLzw(stored, maxBytes);
   if (code === 32773) return aligned(await (await packBits()).unpackBits(stored, maxBytes));
   if (code === 50000) return (await zstd()).unZstd(stored, maxBytes);
-  return aligned(await inflate(stored, maxBytes));
+  return aligned(await inflater.whole(stored, maxBytes));
 }
 
 /** Typed views need an offset that is a multiple of their size, and bytes that are ours to change. */
@@ -82,12 +131,12 @@ function undoCoding(picture: Picture, raw: Uint8Array): Uint8Array {
   return raw;
 }
 
-async function decodeLercCells(picture: Picture, stored: Uint8Array, rows: number, inflate: InflateBytes) {
+async function decodeLercCells(picture: Picture, stored: Uint8Array, rows: number, inflater: Inflater) {
   const maxBytes = chunkBytes(picture, rows) * 2 + limits.storedSlackBytes;
   const { lercAddition } = picture;
   const blob =
     lercAddition === 1
-      ? await inflate(stored, maxBytes)
+      ? await inflater.whole(stored, maxBytes)
       : lercAddition === 2
         ? (await zstd()).unZstd(stored, maxBytes)
         : stored;

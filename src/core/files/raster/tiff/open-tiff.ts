@@ -1,6 +1,6 @@
 import type { Affine, MapFrame, Raster } from '../../../domain/raster';
 import type { CellMeaning } from '../cell-meaning';
-import { inflateInScript, type InflateBytes } from '../codec/inflate';
+import { inflaterInScript, type Inflater } from '../codec/inflate';
 import { chosenSystem, systemOfKeys } from '../crs/crs-of-raster';
 import { makeFrame, type CrsDefinition } from '../crs/frame';
 import { settle } from '../crs/settle';
@@ -47,14 +47,14 @@ export async function openTiff(
     notes.add('TIF-111', 'The file is cut off: its list of pictures goes on past its end.');
   await new ChunkIndex(first, main.picture).noteCutOff(notes);
 
-  const inflate = options.inflate ?? inflateInScript;
+  const inflater = options.inflater ?? inflaterInScript;
   const blocksOf = (stored: StoredPicture): TiffBlocks =>
     blocksOfPicture(stored, {
       masks: pictures.masks,
       alphaBand,
       placement,
       meaning: read.meaning,
-      inflate,
+      inflater,
       notes,
     });
   const blocks = blocksOf(main);
@@ -119,14 +119,14 @@ interface BlocksFrom {
   readonly alphaBand: number | null;
   readonly placement: Placement;
   readonly meaning: CellMeaning;
-  readonly inflate: InflateBytes;
+  readonly inflater: Inflater;
   readonly notes: RasterNotes;
 }
 
 /** One picture's cells and what masks them, by blocks. */
 function blocksOfPicture(
   { values, picture }: StoredPicture,
-  { masks, alphaBand, placement, meaning, inflate, notes }: BlocksFrom,
+  { masks, alphaBand, placement, meaning, inflater, notes }: BlocksFrom,
 ): TiffBlocks {
   const ofSize = (other: StoredPicture) =>
     other.picture.widthPx === picture.widthPx && other.picture.heightPx === picture.heightPx;
@@ -134,9 +134,9 @@ function blocksOfPicture(
   const blockPx = blockSidePx(picture);
   const isAligned = blockPx === picture.chunkWidthPx && !placement.rowsRunNorth && !placement.columnsRunWest;
   return {
-    cells: new PictureCells(new ChunkIndex(values, picture), inflate, !isAligned),
+    cells: new PictureCells(new ChunkIndex(values, picture), inflater, !isAligned),
     masks: [...masks.filter(ofSize), ...alpha].map(
-      (mask) => new PictureCells(new ChunkIndex(mask.values, mask.picture), inflate),
+      (mask) => new PictureCells(new ChunkIndex(mask.values, mask.picture), inflater),
     ),
     placement,
     meaning,

@@ -1,9 +1,9 @@
 import type { Cancel } from '../../../domain/cancel';
 import type { CellWindow } from '../../../domain/raster';
-import type { InflateBytes } from '../codec/inflate';
+import type { Inflater } from '../codec/inflate';
 import { LeastRecent } from '../least-recent';
 import type { ChunkMap } from './chunk-map';
-import { decodeChunk, type StoredCells } from './decode-chunk';
+import { decodeChunk, decodeTop, type StoredCells } from './decode-chunk';
 
 /** Decoded strips kept for the blocks beside; tiles that are blocks themselves are not kept twice. */
 const keptBytes = 16 * 2 ** 20;
@@ -16,7 +16,7 @@ export class PictureCells {
 
   constructor(
     readonly index: ChunkMap,
-    readonly inflate: InflateBytes,
+    readonly inflater: Inflater,
     /** Keep decoded pieces: not needed where each is read for one block only. */
     readonly keeps = true,
   ) {}
@@ -60,9 +60,14 @@ export class PictureCells {
       row + heightPx <= picture.heightPx;
     const chunk = down * picture.chunksAcross + across;
     if (this.keeps || !isTile || !Number.isInteger(chunk) || this.#empty.has(chunk)) return null;
-    const cells = await decodeChunk(this.index, chunk, this.inflate, cancel);
+    const cells = await decodeChunk(this.index, chunk, this.inflater, cancel);
     if (cells === null) this.#empty.add(chunk);
     return cells;
+  }
+
+  /** Some rows from the top of a tile or strip, where they can be had without the rest; its whole width. */
+  async top(chunk: number, rows: number): Promise<StoredCells | null> {
+    return this.#empty.has(chunk) ? null : decodeTop(this.index, chunk, this.inflater, rows);
   }
 
   async #chunk(chunk: number, cancel?: Cancel): Promise<StoredCells | null> {
@@ -83,7 +88,7 @@ export class PictureCells {
   #decode(chunk: number, cancel?: Cancel): Promise<StoredCells | null> {
     const shared = this.#decoding.get(chunk);
     if (shared !== undefined) return shared;
-    const decoding = decodeChunk(this.index, chunk, this.inflate, cancel);
+    const decoding = decodeChunk(this.index, chunk, this.inflater, cancel);
     if (cancel !== undefined) return decoding;
     this.#decoding.set(chunk, decoding);
     return decoding.finally(() => this.#decoding.delete(chunk));

@@ -12,6 +12,8 @@ const fewestChunks = 3;
 const mostChunks = 24;
 /** So many tiles or strips that hold data are enough, on a large picture, to know its range. */
 const tellingChunks = 6;
+/** As many cells of each, where they can be had without the rest of it. */
+const cellsOfChunk = 16_384;
 
 /**
  * Looks at the whole picture when it is small, else at tiles or strips spread evenly over it. Where the file has
@@ -28,27 +30,44 @@ export async function surveyPicture(
   const isWhole = widthPx * heightPx <= enoughCells;
   const wanted = Math.max(fewestChunks, Math.min(mostChunks, Math.floor(enoughCells / perChunk)));
   const count = isWhole ? chunks : Math.min(chunks, wanted);
+  const topRows = isWhole ? chunkHeightPx : Math.min(chunkHeightPx, Math.ceil(cellsOfChunk / chunkWidthPx));
   // Odd, so that it goes through the columns of a tile by turns.
-  const apart = Math.floor((count * perChunk) / keptCells) | 1;
+  const apart = Math.floor((count * topRows * chunkWidthPx) / keptCells) | 1;
   const book = new SurveyBook(meaning, isWhole ? { keepApart: apart } : { lookApart: apart });
   let telling = 0;
   for (let i = 0; i < count && (isWhole || telling < tellingChunks); i++) {
     const chunk = Math.floor(((spread(i, count) + 0.5) * chunks) / count);
-    const col = (chunk % chunksAcross) * chunkWidthPx;
-    const row = Math.floor(chunk / chunksAcross) * chunkHeightPx;
-    const window = {
-      col,
-      row,
-      widthPx: Math.min(chunkWidthPx, widthPx - col),
-      heightPx: Math.min(chunkHeightPx, heightPx - row, Math.ceil(enoughCells / chunkWidthPx)),
-    };
-    const stored = await cellsIn(window, cells);
-    for (const mask of masks) await maskOut(stored, mask, window);
     const before = book.known;
-    book.add(stored);
+    book.add(await cellsOf(chunk, { cells, masks, topRows }));
     if (book.known > before) telling++;
   }
   return book.close(isWhole);
+}
+
+interface Look {
+  readonly cells: PictureCells;
+  readonly masks: readonly PictureCells[];
+  /** So many rows from the top of a tile or strip will do. */
+  readonly topRows: number;
+}
+
+async function cellsOf(chunk: number, { cells, masks, topRows }: Look): Promise<StoredCells> {
+  const { widthPx, heightPx, chunkWidthPx, chunkHeightPx, chunksAcross } = cells.index.picture;
+  const col = (chunk % chunksAcross) * chunkWidthPx;
+  const row = Math.floor(chunk / chunksAcross) * chunkHeightPx;
+  if (masks.length === 0 && topRows < chunkHeightPx && col + chunkWidthPx <= widthPx) {
+    const top = await cells.top(chunk, Math.min(topRows, heightPx - row));
+    if (top !== null) return top;
+  }
+  const window = {
+    col,
+    row,
+    widthPx: Math.min(chunkWidthPx, widthPx - col),
+    heightPx: Math.min(chunkHeightPx, heightPx - row, Math.ceil(enoughCells / chunkWidthPx)),
+  };
+  const stored = await cellsIn(window, cells);
+  for (const mask of masks) await maskOut(stored, mask, window);
+  return stored;
 }
 
 /** The same numbers in another order, the first few of which already lie all over: steps of the golden ratio. */
