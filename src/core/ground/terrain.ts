@@ -59,21 +59,24 @@ export class Terrain {
     cancel?: Cancel,
   ): Promise<Read[]> {
     const results: Read[] = [];
-    const all = items.map((_, i) => i);
-    // A few first: what lies near needs the same blocks, so that most are read once and not in vain before.
-    let pending = all.filter((i) => i % scoutsApart === 0);
-    let others = all.filter((i) => i % scoutsApart !== 0);
+    let pending = items.map((_, i) => i);
+    let isFirst = true;
     while (pending.length > 0) {
       const again: number[] = [];
       for (const i of pending) {
+        // Once a block is missing a few look on for more: what lies near needs the same, and would be read in vain.
+        if (isFirst && again.length > 0 && i % scoutsApart !== 0) {
+          again.push(i);
+          continue;
+        }
         this.#misses.any = false;
         const result = readOne(items[i]!);
         if (this.#misses.any) again.push(i);
         else results[i] = result;
       }
       if (again.length > 0) await Promise.all(this.layers.map((layer) => layer.view.loadWanted(cancel)));
-      pending = [...again, ...others];
-      others = [];
+      pending = again;
+      isFirst = false;
     }
     this.#misses.any = false;
     for (const layer of this.layers) layer.view.letGo();
