@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { defineConfig } from 'vitest/config';
 import { codeCache } from './.scripts/code-cache-plugin.mjs';
 import { offline } from './.scripts/offline-plugin.mjs';
+import { fewNames } from './.scripts/proj4-names.mjs';
 
 const here = import.meta.dirname;
 
@@ -10,7 +11,7 @@ const here = import.meta.dirname;
 const commandLine = defineConfig({
   root: 'src',
   publicDir: false,
-  plugins: [codeCache()],
+  plugins: [fewNames(), codeCache()],
   ssr: { noExternal: true, target: 'node' },
   build: {
     ssr: resolve(here, 'src/cli/firnward.ts'),

@@ -56,9 +56,11 @@ export function toMetres(cells: Float32Array | Float64Array, meaning: CellMeanin
 function endOfLand(cells: Float32Array | Float64Array, from: number): number {
   const end = cells.length;
   const [low, high] = [lowestM, highestM];
-  let i = from;
-  while (i < end && cells[i]! >= low && cells[i]! <= high) i++;
-  return i;
+  for (let i = from; i < end; i++) {
+    const stored = cells[i]!;
+    if (!(stored >= low && stored <= high)) return i;
+  }
+  return end;
 }
 
 export const isPlain = ({ scale, offset, metresPerUnit }: CellMeaning) =>
