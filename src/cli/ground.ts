@@ -32,8 +32,8 @@ export async function ground(words: readonly string[]): Promise<void> {
     // Only now: the list grows while cells are read.
     for (const { name, notes } of rasters) for (const note of notes) tell(`${name}: ${note.text}`);
     tellZeros(ground);
-    const written = args.flag('json') ? groundJson : groundCsv;
-    await writeOut(written(points, ground), outOf(args), args);
+    const asText = args.flag('json') ? groundJson : groundCsv;
+    await writeOut(asText(points, ground), outOf(args), args);
   } finally {
     close();
   }

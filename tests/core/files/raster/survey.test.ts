@@ -60,6 +60,13 @@ describe('a look at a large raster before it is used', () => {
     expect(source.sum()).toBeGreaterThan(bytes.length / 2);
   });
 
+  test('where the beginning of a strip holds no data, the rest of it is looked at', async () => {
+    const cells = hills.map((height, i) => (i % (rowsPerStrip * widthPx) < 100 * widthPx ? NaN : height));
+    expect(await openRaster(bufferSource('grid.tif', writeTiff({ ...plan, cells })))).toMatchObject({
+      problem: { code: 'UNIT-001', title: 'elevations run from 10000 to 10999, which cannot be metres' },
+    });
+  });
+
   test('a strip that is damaged at its beginning is refused by its place', async () => {
     const bytes = writeTiff({ ...plan, cells: hills, pack: (strip) => deflate(strip).fill(255, 2, 40) });
     const opened = await openRaster(bufferSource('grid.tif', bytes));

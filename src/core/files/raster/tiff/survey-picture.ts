@@ -38,27 +38,28 @@ export async function surveyPicture(
   for (let i = 0; i < count && (isWhole || telling < tellingChunks); i++) {
     const chunk = Math.floor(((spread(i, count) + 0.5) * chunks) / count);
     const before = book.known;
-    book.add(await cellsOf(chunk, { cells, masks, topRows }));
+    await look(chunk, { cells, masks, topRows }, book);
     if (book.known > before) telling++;
   }
   return book.close(isWhole);
 }
 
-interface Look {
+interface Looked {
   readonly cells: PictureCells;
   readonly masks: readonly PictureCells[];
-  /** So many rows from the top of a tile or strip will do. */
+  /** So many rows from the top of a tile or strip will do, where they hold data. */
   readonly topRows: number;
 }
 
-async function cellsOf(chunk: number, { cells, masks, topRows }: Look): Promise<StoredCells> {
+async function look(chunk: number, { cells, masks, topRows }: Looked, book: SurveyBook): Promise<void> {
   const { widthPx, heightPx, chunkWidthPx, chunkHeightPx, chunksAcross } = cells.index.picture;
   const col = (chunk % chunksAcross) * chunkWidthPx;
   const row = Math.floor(chunk / chunksAcross) * chunkHeightPx;
-  if (masks.length === 0 && topRows < chunkHeightPx && col + chunkWidthPx <= widthPx) {
-    const top = await cells.top(chunk, Math.min(topRows, heightPx - row));
-    if (top !== null) return top;
-  }
+  const hasTop = masks.length === 0 && topRows < chunkHeightPx && col + chunkWidthPx <= widthPx;
+  const top = hasTop ? await cells.top(chunk, Math.min(topRows, heightPx - row)) : null;
+  const before = book.known;
+  if (top !== null) book.add(top);
+  if (book.known > before) return;
   const window = {
     col,
     row,
@@ -67,7 +68,7 @@ async function cellsOf(chunk: number, { cells, masks, topRows }: Look): Promise<
   };
   const stored = await cellsIn(window, cells);
   for (const mask of masks) await maskOut(stored, mask, window);
-  return stored;
+  book.add(stored.subarray(top?.length ?? 0));
 }
 
 /** The same numbers in another order, the first few of which already lie all over: steps of the golden ratio. */
