@@ -38,8 +38,11 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
   const lengthM = alongM.at(-1) ?? 0;
 
   /** Last edge that starts at or before the distance; at the very end, the last edge that has a length. */
+  let last = 0;
   const edgeIndexAt = (distance: number): number => {
     if (positions.length < 2) return -1;
+    // Most ask on and on along the line.
+    if (alongM[last]! <= distance && distance < alongM[last + 1]!) return last;
     let low = 0;
     let high = positions.length - 2;
     while (low < high) {
@@ -48,6 +51,7 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
       else high = middle - 1;
     }
     while (low > 0 && alongM[low] === alongM[low + 1]) low -= 1;
+    last = low;
     return low;
   };
 
