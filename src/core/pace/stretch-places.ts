@@ -1,7 +1,8 @@
 import type { LngLat } from '../domain/coordinates';
+import type { Station } from '../domain/station';
 import type { StandingPlace } from './exposure';
 import type { StandingChoice } from './gatherings';
-import { alongOf, between, positionOf, slopeLength, spotAtSlope } from './on-line';
+import { alongOf, between, positionOf, slopeLength, spotAtSlope, type Spot } from './on-line';
 import type { StretchGathering, StretchInput } from './stretch-input';
 
 /** A stretch measured along the slope, and what is known about standing on it. */
@@ -24,7 +25,7 @@ export function stretchPlaces(input: StretchInput): StretchPlaces {
 
   const placeAt = (atM: number): StandingPlace => {
     const here = spot(atM);
-    const station = here.part < 0.5 ? here.here : here.next;
+    const station = nearestStation(here);
     const alongM = alongOf(here);
     return {
       slopeDeg: station.designSlopeDeg,
@@ -48,4 +49,10 @@ export function stretchPlaces(input: StretchInput): StretchPlaces {
         better: better === null ? null : { alongM: along(better.atM), extraS: better.extraS },
       })),
   };
+}
+
+/** Where stretches end is half way between two stations: there the steeper speaks, and not the last digit of a sum. */
+function nearestStation({ here, next, part }: Spot): Station {
+  if (Math.abs(part - 0.5) > 1e-6) return part < 0.5 ? here : next;
+  return (here.designSlopeDeg ?? Infinity) > (next.designSlopeDeg ?? Infinity) ? here : next;
 }

@@ -26,6 +26,22 @@ describe('where the team gathers', () => {
     expect(at({}).gatherings.map(({ alongM }) => Math.round(alongM))).toEqual([36, 72, 108, 120]);
   });
 
+  test('half way between two stations, where stretches end, as on the steeper of them', () => {
+    for (const borderM of [37.5, 62.5, 82.5])
+      for (const [before, beyond] of [
+        [25, 35],
+        [35, 25],
+      ] as const) {
+        const stations = slopeLine({
+          lengthM: 120,
+          gradeDeg: 17,
+          slopeDeg: (m) => (m < borderM ? before : beyond),
+        });
+        const { reason } = at({ stations, toM: borderM }).gatherings.at(-1)!;
+        expect(reason).toMatch(/^end of the stretch; 35°/);
+      }
+  });
+
   test('on a marked good place rather than elsewhere', () => {
     const { gatherings } = at({ goodPlace: (alongM) => Math.abs(alongM - 60) < 4 });
     const good = gatherings.find(({ reason }) => reason.startsWith('marked good gathering place'));
