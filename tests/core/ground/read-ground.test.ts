@@ -169,6 +169,10 @@ describe('a plane', () => {
   });
 });
 
+/** No two cells alike, no plane, no axis before the other. */
+const height = (col: number, row: number): number =>
+  1000 + 17 * Math.sin(2.1 * col + 0.3) + 23 * Math.cos(1.7 * row - col);
+
 describe('missing cells', () => {
   const raster = makeRaster({ widthPx: 40, heightPx: 40, cellM: 5 }, (x, _y, col, row) =>
     col === 20 && row === 20 ? NaN : 1000 - x,
@@ -202,6 +206,26 @@ describe('missing cells', () => {
     expect(between!.elevationM).toBeNull();
     expect(onCentre!.elevationM).toBeCloseTo(1002.5, 3);
     expect(missing!.elevationM).toBeNull();
+  });
+
+  /** Weights written out, as textbooks have them: of each centre the share of the square that lies opposite. */
+  test('elevations between four centres are bilinear, in the middle of a raster and at its rim', async () => {
+    const rough = makeRaster({ widthPx: 12, heightPx: 12, cellM: 5 }, (_x, _y, col, row) => height(col, row));
+    const where = (col: number, row: number): LngLat => rough.frame.toLngLat([(col - 6) * 5, (6 - row) * 5]);
+    await fc.assert(
+      fc.asyncProperty(between(0.5, 11.5), between(0.5, 11.5), async (col, row) => {
+        const [c, r] = [Math.min(10, Math.floor(col - 0.5)), Math.min(10, Math.floor(row - 0.5))];
+        const [u, v] = [col - 0.5 - c, row - 0.5 - r];
+        const expected =
+          height(c, r) * (1 - u) * (1 - v) +
+          height(c + 1, r) * u * (1 - v) +
+          height(c, r + 1) * (1 - u) * v +
+          height(c + 1, r + 1) * u * v;
+        const [point] = await groundAt([where(col, row)], [rough]);
+        expect(Math.abs(point!.elevationM! - expected)).toBeLessThan(1e-3);
+      }),
+      { numRuns: 300 },
+    );
   });
 
   test('what a place says does not hang on what was asked before', async () => {
