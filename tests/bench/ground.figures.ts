@@ -14,7 +14,7 @@ import { hornSlopes } from '../../src/core/ground/slope-kernel';
 import { makeStations } from '../../src/core/line/stations';
 import type { Raster } from '../../src/core/domain/raster';
 import { allSlopes, isSlopesThread, slopesThread } from './all-slopes';
-import { hasProgram, quickest, run } from './child';
+import { hasProgram, quickest, quickestByTurns, run } from './child';
 import { medianMs, type Figure } from './figure';
 import { writeTerrain } from './made-terrain';
 import { serveRanges } from './range-server';
@@ -159,19 +159,19 @@ async function sampleLine(folder: string, tif: string): Promise<Figure> {
     '--out',
     csv,
   ];
-  const ours = await quickest(5, () => run(process.execPath, args));
-  if (ours.status !== 0) throw new Error(ours.stderr);
   const points = makeStations(positions, { stepM: 5, alsoAtM: [] })
     .map(({ position: [lng, lat] }) => `${lng} ${lat}\n`)
     .join('');
   const slopes = join(folder, 'slopes.tif');
-  const theirs = await quickest(3, async () => {
+  const sample = () => run(process.execPath, args);
+  const [ours, theirs] = await quickestByTurns(12, sample, async () => {
     const made = await run('gdaldem', ['slope', '-q', tif, slopes]);
     const looks = [];
     for (const file of [tif, slopes])
       looks.push(await run('gdallocationinfo', ['-valonly', '-wgs84', file], { input: points }));
     return { ...made, ms: made.ms + looks.reduce((sum, { ms }) => sum + ms, 0) };
   });
+  if (ours.status !== 0) throw new Error(ours.stderr);
   const rows = readFileSync(csv, 'utf8').trim().split(/\r?\n/).length - 1;
   const why = `${rows} stations, ${ours.ms.toFixed(0)} ms against ${theirs.ms.toFixed(0)} ms`;
   return { ...figure, value: theirs.ms / ours.ms, why };
@@ -242,7 +242,7 @@ async function large(folder: string): Promise<readonly Figure[]> {
     '--out',
     join(folder, 'large.json'),
   ];
-  const ran = await quickest(3, () => run(process.execPath, args, { isWatched: true }));
+  const ran = await quickest(5, () => run(process.execPath, args, { isWatched: true }));
   if (ran.status !== 0) throw new Error(ran.stderr);
   const fileMB = statSync(path).size / 2 ** 20;
   rmSync(path);
