@@ -1,13 +1,12 @@
 import { basename } from 'node:path';
-import { constants, inflateSync } from 'node:zlib';
 import type { TerrainRef } from '../core/domain/project';
 import { ProblemError, type ByteSource, type Raster } from '../core/domain/raster';
-import type { Inflater } from '../core/files/raster/codec/inflate';
 import { openRaster, type RasterOptions } from '../core/files/raster/open';
 import type { FetchLike } from '../core/files/raster/remote-source';
 import { UsageError, type Arguments } from './arguments';
 import { besideFile } from './beside';
 import { openFileSource, type FileSource } from './file-source';
+import { inflater } from './inflate';
 import { valueOf } from './inputs';
 
 /** Options of every verb that reads rasters. */
@@ -97,18 +96,3 @@ async function sourceOf(file: string): Promise<ByteSource> {
 /** Taken when it is needed: few jobs do, and loading it takes longer than most. */
 const digest = (bytes: Uint8Array) =>
   Promise.resolve(process.getBuiltinModule('node:crypto').createHash('sha256').update(bytes).digest('hex'));
-
-/** The platform's own, which refuses to grow beyond the bound. */
-const inflater: Inflater = {
-  whole: inflating(constants.Z_FINISH),
-  beginning: inflating(constants.Z_SYNC_FLUSH),
-};
-
-function inflating(finishFlush: number): Inflater['whole'] {
-  // eslint-disable-next-line @typescript-eslint/require-await -- what goes wrong is to reject, as with other inflaters
-  return async (deflated, maxBytes) => {
-    // A usual tile comes out in one piece: the byte to spare lets zlib see that it is at the end.
-    const chunkSize = Math.max(64, Math.min(maxBytes + 1, 2 ** 20));
-    return inflateSync(deflated, { maxOutputLength: maxBytes, chunkSize, finishFlush });
-  };
-}

@@ -1,9 +1,8 @@
 import { closeSync, openSync, readSync, writeSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
-import { constants, inflateSync } from 'node:zlib';
 import { openFileSource } from '../../src/cli/file-source';
-import type { Inflater } from '../../src/core/files/raster/codec/inflate';
+import { inflater } from '../../src/cli/inflate';
 import { openRaster } from '../../src/core/files/raster/open';
 import { groundScaleAt } from '../../src/core/ground/ground-scale';
 import { hornSlopes, slopeMetric, type SlopeMetric } from '../../src/core/ground/slope-kernel';
@@ -60,20 +59,10 @@ export const isSlopesThread = (): boolean =>
   !isMainThread && (workerData as { slopesOf?: string } | null)?.slopesOf !== undefined;
 
 async function open(path: string): Promise<Raster> {
-  const opened = await openRaster(readInOnePlace(path), {
-    inflater: { whole: inflating(constants.Z_FINISH), beginning: inflating(constants.Z_SYNC_FLUSH) },
-  });
+  const opened = await openRaster(readInOnePlace(path), { inflater });
   if (!opened.ok) throw new Error(opened.problem.title);
   return opened.value;
 }
-
-/** A byte to spare lets zlib see in one call that it is at the end. */
-const inflating =
-  (finishFlush: number): Inflater['whole'] =>
-  (deflated, maxBytes) =>
-    Promise.resolve(
-      inflateSync(deflated, { maxOutputLength: maxBytes, chunkSize: maxBytes + 64, finishFlush }),
-    );
 
 /** Tiles are inflated one after the other here, each before the next is read: one place serves them all. The head is kept. */
 function readInOnePlace(path: string): ByteSource {

@@ -37,8 +37,8 @@ export function measureLine(positions: readonly LngLat[]): MeasuredLine {
   edges.forEach((each, i) => (alongM[i + 1] = alongM[i]! + each.lengthM));
   const lengthM = alongM.at(-1) ?? 0;
 
-  /** Last edge that starts at or before the distance; at the very end, the last edge that has a length. */
   let last = 0;
+  /** Last edge that starts at or before the distance; at the very end, the last edge that has a length. */
   const edgeIndexAt = (distance: number): number => {
     if (positions.length < 2) return -1;
     // Most ask on and on along the line.
