@@ -7,7 +7,7 @@ export const changelog: readonly { readonly on: string; readonly changes: readon
       'What slips do is known in a third of the time.',
       'The watched team goes on where it was when the plan is made again.',
       'A plan on a raster elsewhere fetches a third less.',
-      'Where a stretch ends the place to gather counts as steep as the steeper side; which side it was hung on rounding.',
+      'Where a stretch ends the place to gather is as steep and as bad as the worse side; which side it was hung on rounding.',
       'A hole in a raster that was filled with zeros is a grave warning with its place; it looked like flat, safe ground.',
       'Where two rasters cover the line and differ, it is said how much, how far and where it is most.',
       'What is doubtful about a line (gaps, jumps, points at 0, 0) is asked on the command line too, and answered by --answer.',

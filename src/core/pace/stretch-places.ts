@@ -1,5 +1,5 @@
 import type { LngLat } from '../domain/coordinates';
-import type { Station } from '../domain/station';
+import { runOutClasses, type RunOutClass, type Station } from '../domain/station';
 import type { StandingPlace } from './exposure';
 import type { StandingChoice } from './gatherings';
 import { alongOf, between, positionOf, slopeLength, spotAtSlope, type Spot } from './on-line';
@@ -25,11 +25,15 @@ export function stretchPlaces(input: StretchInput): StretchPlaces {
 
   const placeAt = (atM: number): StandingPlace => {
     const here = spot(atM);
-    const station = nearestStation(here);
     const alongM = alongOf(here);
+    const near = nearestStations(here);
+    const runOutOf = (station: Station) =>
+      input.runOutAt?.(near.length === 1 ? alongM : station.alongM) ??
+      station.runOut?.[snow.hardness].class ??
+      null;
     return {
-      slopeDeg: station.designSlopeDeg,
-      runOut: input.runOutAt?.(alongM) ?? station.runOut?.[snow.hardness].class ?? null,
+      slopeDeg: steepest(near.map(({ designSlopeDeg }) => designSlopeDeg)),
+      runOut: worst(near.map(runOutOf)),
       forbidden: input.standForbidden?.(alongM) ?? false,
       good: input.goodPlace?.(alongM) ?? false,
     };
@@ -51,8 +55,16 @@ export function stretchPlaces(input: StretchInput): StretchPlaces {
   };
 }
 
-/** Where stretches end is half way between two stations: there the steeper speaks, and not the last digit of a sum. */
-function nearestStation({ here, next, part }: Spot): Station {
-  if (Math.abs(part - 0.5) > 1e-6) return part < 0.5 ? here : next;
-  return (here.designSlopeDeg ?? Infinity) > (next.designSlopeDeg ?? Infinity) ? here : next;
+/** Where stretches end is half way between two stations: there both speak, and not the one that a rounding makes the nearer. */
+function nearestStations({ here, next, part }: Spot): readonly Station[] {
+  if (Math.abs(part - 0.5) <= 1e-6) return [here, next];
+  return part < 0.5 ? [here] : [next];
 }
+
+const steepest = (slopesDeg: readonly (number | null)[]): number | null =>
+  slopesDeg.reduce((a, b) => (a === null || b === null ? null : Math.max(a, b)));
+
+const worst = (runOuts: readonly (RunOutClass | null)[]): RunOutClass | null =>
+  runOuts.reduce((a, b) =>
+    a === null || b === null ? null : runOutClasses.indexOf(a) > runOutClasses.indexOf(b) ? a : b,
+  );

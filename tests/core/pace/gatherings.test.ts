@@ -26,7 +26,7 @@ describe('where the team gathers', () => {
     expect(at({}).gatherings.map(({ alongM }) => Math.round(alongM))).toEqual([36, 72, 108, 120]);
   });
 
-  test('half way between two stations, where stretches end, as on the steeper of them', () => {
+  test('half way between two stations, where stretches end, as steep and as bad as either of them', () => {
     for (const borderM of [37.5, 62.5, 82.5])
       for (const [before, beyond] of [
         [25, 35],
@@ -36,9 +36,12 @@ describe('where the team gathers', () => {
           lengthM: 120,
           gradeDeg: 17,
           slopeDeg: (m) => (m < borderM ? before : beyond),
+          runOut: (m) => (m < borderM === before < beyond ? 'deadly' : 'gentle'),
         });
-        const { reason } = at({ stations, toM: borderM }).gatherings.at(-1)!;
-        expect(reason).toMatch(/^end of the stretch; 35°/);
+        const own = at({ stations, toM: borderM }).gatherings.at(-1)!;
+        expect(own.reason).toMatch(/^end of the stretch; 35°, deadly/);
+        const runOutAt = (m: number) => (m > borderM + 1 === before < beyond ? 'gentle' : 'injuring');
+        expect(at({ stations, toM: borderM, runOutAt }).gatherings.at(-1)!.reason).toMatch(/35°, injuring/);
       }
   });
 
